@@ -1,0 +1,1 @@
+"""The built-in trade lexicon: data only (TOML), read through `miner.resources`."""

@@ -1,0 +1,5 @@
+"""`python -m miner` is the command `miner`."""
+
+from miner.cli import main
+
+main()

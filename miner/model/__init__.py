@@ -1,0 +1,1 @@
+"""The contract: recordings, drafts, findings, graphs."""

@@ -1,0 +1,1 @@
+"""Schemas and templates shipped with the package, read through `miner.resources`."""
