@@ -1,0 +1,113 @@
+"""Lengths, threads and torques of fasteners, in every way that people say and write them; results in mm and Nm."""
+
+from __future__ import annotations
+
+import re
+
+from spacy.tokens import Doc
+
+from miner.language.annotations import Annotations, Measure, annotations
+from miner.language.numbers import ANY, value_of
+
+INCH_MM = 25.4
+"""Millimetres in an inch (exact by the international agreement of 1959)."""
+
+COARSE_PITCH_MM = {
+    1.6: 0.35, 2: 0.4, 2.5: 0.45, 3: 0.5, 3.5: 0.6, 4: 0.7, 5: 0.8, 6: 1.0, 8: 1.25, 10: 1.5, 12: 1.75, 14: 2.0,
+    16: 2.0, 18: 2.5, 20: 2.5, 22: 2.5, 24: 3.0, 30: 3.5, 36: 4.0,
+}  # fmt: skip
+"""Coarse pitch by nominal diameter, mm: ISO 262. A second number up to the pitch is a pitch, above it a length."""
+
+MM = r"(?:mm|mils?|mills?|millimet(?:re|er)s?)\b"
+_INCH = r"(?:inch(?:es)?\b|\"|”)"
+_HALVES = {"half": 0.5, "quarter": 0.25, "three quarter": 0.75, "three quarters": 0.75, "three-quarter": 0.75}
+_LENGTH = re.compile(
+    rf"(?<![\w.])(?:(?P<n>{ANY})[\s-]*(?:(?P<mm>{MM})|(?P<cm>cm\b|centimet(?:re|er)s?\b)|(?P<inch>{_INCH}))"
+    rf"|(?P<top>\d+)/(?P<low>\d+)[\s-]*{_INCH}|(?:a )?(?P<half>half|three[ -]quarters?|quarter)(?: an?)?[ -]inch\b)"
+    rf"(?P<long>[\s-]+(?:long|in length)\b)?"
+)
+_BY = r"\s*(?:x|×|by|times)\s*"
+_THREAD = re.compile(
+    rf"\b(?:m|em)[\s-]?(?P<d>{ANY})(?:{_BY}(?P<a>{ANY})(?:{_BY}(?P<b>{ANY}))?(?:[\s-]*{MM})?)?(?![\w/])"
+    rf"|(?<![\w.])(?P<d2>{ANY}) (?:mm |mil )?by (?P<a2>{ANY})(?=[\s-]*(?:{MM})?[\s,]*(?:screw|bolt|machine|cap|set))(?:[\s-]*{MM})?"
+)
+_TORQUE = re.compile(
+    rf"(?<![\w.])(?P<n>{ANY})[\s-]*(?P<unit>n\W?m\b|newton[\s-]?met(?:re|er)s?\b|newtons\b|n\W?cm\b|(?:foot[\s-]pounds|ft[\s-]?lbs?)\b)"
+)
+_FOOT_POUND_NM = 1.355818
+
+
+def find_measures(doc: Doc) -> list[Measure]:
+    """Lengths, threads and torques of a Doc, in order, none inside another."""
+    return measures_in(annotations(doc))
+
+
+def measures_in(known: Annotations) -> list[Measure]:
+    """As find_measures, from annotations."""
+    text = known.text
+    found: list[tuple[int, int, Measure]] = []
+    for match in _TORQUE.finditer(text):
+        unit, value = match["unit"], value_of(match["n"])
+        scale = 0.01 if "cm" in unit else _FOOT_POUND_NM if unit.startswith(("f",)) else 1.0
+        _add(found, known, match, torque_nm=round(value * scale, 3))
+    for match in _THREAD.finditer(text):
+        _add_thread(found, known, match)
+    for match in _LENGTH.finditer(text):
+        _add(found, known, match, length_mm=_millimetres(match), long=match["long"] is not None)
+    found.sort(key=lambda item: (item[0], -item[1]))
+    kept: list[Measure] = []
+    last = -1
+    for start, end, measure in found:
+        if start >= last:
+            kept.append(measure)
+            last = end
+    return kept
+
+
+def split_callout(diameter: float, first: float | None, second: float | None) -> tuple[str, float | None]:
+    """Thread and length of a call-out: `M3 x 8` is a length, `M8 x 1` a pitch, `M3 x 0.5 x 8` both.
+
+    In every published table the shortest length of a thread is greater than its coarse pitch (checked against the
+    tables of the package bd-warehouse 0.4.0), so the two cannot be confused.
+    """
+    pitch = COARSE_PITCH_MM.get(diameter)
+    thread = f"M{diameter:g}"
+    if second is not None:
+        return thread if first == pitch else f"{thread}x{first:g}", second
+    if first is not None and pitch is not None and first <= pitch:
+        return thread if first == pitch else f"{thread}x{first:g}", None
+    return thread, first
+
+
+def _millimetres(match: re.Match[str]) -> float:
+    if match["half"]:
+        return round(_HALVES[match["half"].replace("-", " ")] * INCH_MM, 2)
+    if match["top"]:
+        return round(int(match["top"]) / max(int(match["low"]), 1) * INCH_MM, 2)
+    value = value_of(match["n"])
+    return round(value * (10 if match["cm"] else INCH_MM if match["inch"] else 1), 2)
+
+
+def _add_thread(found: list[tuple[int, int, Measure]], known: Annotations, match: re.Match[str]) -> None:
+    diameter = value_of(match["d"] or match["d2"])
+    if diameter not in COARSE_PITCH_MM:
+        return
+    first, second = match["a"] or match["a2"], match["b"]
+    thread, length = split_callout(diameter, value_of(first) if first else None, value_of(second) if second else None)
+    _add(found, known, match, thread=thread, length_mm=length)
+
+
+def _add(
+    found: list[tuple[int, int, Measure]],
+    known: Annotations,
+    match: re.Match[str],
+    *,
+    length_mm: float | None = None,
+    thread: str | None = None,
+    torque_nm: float | None = None,
+    long: bool = False,
+) -> None:
+    start, end = known.tokens_of(match.start(), match.end())
+    kind = "torque" if torque_nm is not None else "thread" if thread else "length"
+    measure = Measure(start, end, kind, length_mm=length_mm, thread=thread, torque_nm=torque_nm, long=long)  # type: ignore[arg-type]
+    found.append((match.start(), match.end(), measure))

@@ -1,0 +1,154 @@
+"""A word-class tag of one letter for every token; the other components find phrases as patterns over the tag string.
+
+    D article, possessive, demonstrative before a noun      Q quantifier           N number
+    Z size, length or drive       F fastener noun           H head noun of a part  n other noun
+    A adjective, ordinal, colour  V verb of the trade       S its third person     G its progressive
+    E its past or participle      p preposition             o "of"                 t "to"
+    r particle or direction       C "and", "or"             , comma                . end of a sentence
+    I subject pronoun             O object pronoun          X auxiliary            e "there"
+    W subordinator                T marker ("so", "next")   f filler               R adverb
+    J negation                    x other sign
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from spacy.tokens import Doc
+
+from miner.language.annotations import Annotations, annotations
+from miner.lexicon import Lexicon
+from miner.lexicon.lookup import lookup
+
+_CLASSES = (  # later ones win
+    ("noun", "n"), ("adverb", "R"), ("adjective", "A"), ("marker", "T"), ("preposition", "p"), ("particle", "r"),
+    ("subordinator", "W"), ("auxiliary", "X"), ("quantifier", "Q"), ("determiner", "D"), ("demonstrative", "d"),
+    ("subject", "I"), ("object", "O"), ("existential", "e"), ("conjunction", "C"), ("negation", "J"), ("filler", "f"),
+)  # fmt: skip
+_SIGNS = {",": ",", ".": ".", "?": ".", "!": ".", ";": ".", ":": ".", "-": "-", "–": "-", "—": "-", "(": "x", ")": "x",
+          "/": "C", "&": "C", "+": "C", "…": ".", "!!": ".", "->": "-"}  # fmt: skip
+_VERB_BEFORE = frozenset(".CTtXIRfJ-")
+_NOUN_BEFORE = frozenset("DAHnZFNQGo")
+_OBJECT_AFTER = frozenset("DONdQAZ")
+
+
+@dataclass(frozen=True, slots=True)
+class TagTable:
+    """Tags by word; lower-case letters of the second alphabet are still to be decided from the context:
+    `v` verb or noun, `s` third person or plural, `d` demonstrative, `g` progressive, `m` marker or adjective."""
+
+    tags: dict[str, str]
+    fastener_plurals: frozenset[str]
+
+
+@lru_cache(maxsize=8)
+def tag_table(lexicon: Lexicon) -> TagTable:
+    """The tag of every word that a lexicon knows."""
+    index = lookup(lexicon)
+    tags: dict[str, str] = {}
+    for term in index.heads:
+        tags[term.rsplit(" ", 1)[-1]] = "H"
+    for term in index.tools:
+        tags.setdefault(term.rsplit(" ", 1)[-1], "n")
+    for name, tag in _CLASSES:
+        for word in index.words(name):
+            if " " not in word:
+                tags[word] = tag
+    for both in index.words("adjective") & index.words("marker"):
+        tags[both] = "m"
+    tags.update({"of": "o", "to": "t", "onto": "p", "into": "p"})
+    nouns = {w for w, t in tags.items() if t in ("H", "n")}
+    for word, form in index.verb_forms.items():
+        if " " in word or tags.get(word, "n") not in ("n", "H"):
+            continue
+        ambiguous = form.action.noun or word in nouns
+        tags[word] = {"base": "v" if ambiguous else "V", "third": "s" if ambiguous else "S", "past": "E"}.get(form.form, "g")
+    for word, found in index.idioms.items():
+        if word not in tags or tags[word] == "n":
+            form_name = found[0].form
+            tags[word] = {"base": "V", "third": "S", "past": "E"}.get(form_name, "g")
+    for term in index.fasteners:
+        last = term.rsplit(" ", 1)[-1]
+        tags[last] = "K" if tags.get(last) in ("v", "s", "V", "S") else "F"
+    return TagTable(tags, frozenset())
+
+
+def find_tags(doc: Doc, lexicon: Lexicon) -> str:
+    """The tag string of a Doc, one letter a token; numbers and measures must have been found before."""
+    return tags_in(annotations(doc), lexicon)
+
+
+def tags_in(known: Annotations, lexicon: Lexicon) -> str:
+    """As find_tags, from annotations."""
+    table = tag_table(lexicon).tags
+    tags = [table.get(word) or _by_shape(word) for word in known.lower]
+    for number in known.numbers:
+        tags[number.start : number.end] = "N" * (number.end - number.start)
+    for measure in known.measures:
+        tags[measure.start : measure.end] = "Z" * (measure.end - measure.start)
+    _decide(tags, known)
+    return "".join(tags)
+
+
+def _by_shape(word: str) -> str:
+    first = word[0]
+    if first.isdigit():
+        return "N"
+    if not first.isalnum():
+        return _SIGNS.get(word, "x")
+    if word.endswith("ly") and len(word) > 4:
+        return "R"
+    return "n"
+
+
+_OPEN = re.compile("[vsdgmKEOrWAnNI]")
+_DEMONSTRATIVES = frozenset(("this", "that", "these", "those"))
+_PREPOSITION_TOO = frozenset(("off", "out", "up", "down", "back", "clear", "free"))
+
+
+def _decide(tags: list[str], known: Annotations) -> None:
+    """Settles the tags that depend on the neighbours, from left to right."""
+    size, lower = len(tags), known.lower
+    breaks = known.breaks
+    for i, tag in enumerate(tags):
+        if tag not in "vsdgmKEONI":
+            continue
+        before = "." if i == 0 or i in breaks else tags[i - 1]
+        after = "." if i + 1 >= size or i + 1 in breaks else tags[i + 1]
+        if tag == "v":
+            tags[i] = _verb_or_noun(before, after, lower[i])
+        elif tag == "s":
+            verb = before in "nHFO" and after in "DrRptO,.CTNd" and after not in "n" and not (before in "nH" and after in ",.C")
+            tags[i] = "S" if verb else "H"
+        elif tag == "K":
+            tags[i] = "V" if _verb_or_noun(before, after, lower[i]) == "V" and before != "." else "F"
+            if before == "." and after in "Ddr" and not lower[i].endswith("s"):
+                tags[i] = "V"
+        elif tag == "d":
+            tags[i] = "D" if after in "HnFvsKAZNQGEg" and after not in "gE" else "O"
+        elif tag == "g":
+            tags[i] = "G"
+        elif tag == "m":
+            tags[i] = "A" if before in "DAdQpo" or (after in "HnF" and before not in ".,TC") else "T"
+        elif tag == "E":
+            tags[i] = "V" if lower[i] in ("cut", "set", "put", "shut") and before not in "Xn" else "E"
+        elif tag == "N" and lower[i] == "one" and (before in "DAd" or after in "XSWOTI.,C" and before not in "VE"):
+            tags[i] = "O" if before in "DAd" else "N"
+
+
+def _verb_or_noun(before: str, after: str, word: str) -> str:
+    if before in _NOUN_BEFORE or before in "vV":
+        return "H"
+    if before in "po" and after not in "D":
+        return "H"
+    if before in "tXIJ":
+        return "V"
+    if after in "DdONQ" or (after in "r" and before in _VERB_BEFORE) or (after in "AZ" and before in _VERB_BEFORE):
+        return "V"
+    if before in ".,CTRf-" and after in "HnFgv":
+        return "V"
+    if before in ".,CTRf-" and after in "p":
+        return "V"
+    return "H" if before not in ".TC" else "V"

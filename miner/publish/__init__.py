@@ -1,0 +1,1 @@
+"""A draft written out, one format a module; `registry.py` lists them."""

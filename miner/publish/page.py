@@ -1,0 +1,50 @@
+"""The draft as one page that needs nothing else: no server, no script, no request; everything said is escaped."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TYPE_CHECKING
+
+from miner.model.draft import Draft
+from miner.publish import wording
+from miner.publish.graph_picture import picture
+from miner.publish.outline import general_findings, sections
+from miner.resources import shared_file
+
+if TYPE_CHECKING:
+    from jinja2 import Template
+
+
+def write(draft: Draft) -> bytes:
+    """The page as a UTF-8 HTML file."""
+    return render(draft).encode()
+
+
+def render(draft: Draft) -> str:
+    """The page as HTML text."""
+    from markupsafe import Markup
+
+    counts = {
+        severity: sum(one.severity == severity for one in draft.findings) for severity in wording.SEVERITY_WORDS
+    }
+    page = _template().render(
+        draft=draft,
+        sections=sections(draft),
+        general=general_findings(draft),
+        counts=counts,
+        graph=Markup(picture(draft)),  # noqa: S704  # made by this package, with every word in it escaped
+    )
+    return page.rstrip() + "\n"
+
+
+@cache
+def _template() -> Template:
+    from jinja2 import Environment, StrictUndefined
+
+    environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    names = ("SAFETY", "SEVERITY_WORDS", "SIGNAL_WORDS")
+    environment.globals.update({name: getattr(wording, name) for name in names})
+    shared = (wording.clock, wording.span, wording.fastener_words, wording.joint_words, wording.same_words)
+    environment.filters.update({one.__name__: one for one in shared})
+    environment.filters.update({one.__name__: one for one in (wording.count_words, wording.size_words)})
+    return environment.from_string(shared_file("templates", "page.html.j2").read_text(encoding="utf-8"))
