@@ -52,6 +52,6 @@ def to_doc(recording: Recording, nlp: Language) -> Doc:
     doc.user_data[KEY] = Annotations(
         lower, text, offsets, starts, ends,
         breaks=frozenset(breaks) if notes else frozenset(), pauses=frozenset(pauses),
-        register=recording.register or "scripted",
+        register=recording.register or "scripted", forms=tokens, cased=doc.text,
     )  # fmt: skip
     return doc

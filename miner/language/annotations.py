@@ -163,6 +163,8 @@ class Annotations:
     sentences: list[Sentence] = field(default_factory=list)
     clauses: list[Clause] = field(default_factory=list)
     observations: list[Observation] = field(default_factory=list)
+    forms: list[str] = field(default_factory=list)
+    cased: str = ""
 
     def token_at(self, char: int) -> int:
         """The token that covers a character of `text`."""
@@ -171,6 +173,11 @@ class Annotations:
     def tokens_of(self, start: int, end: int) -> tuple[int, int]:
         """The tokens that a range of characters touches, half-open."""
         return bisect_right(self.offsets, start) - 1, bisect_left(self.offsets, end)
+
+    def capitals(self, start: int, end: int) -> bool:
+        """Whether the first two words are written in capitals throughout."""
+        words = [form for form in self.forms[start:end] if form[:1].isalpha()][:2]
+        return bool(words) and all(len(word) > 1 and word.isupper() for word in words) and len("".join(words)) > 3
 
     def words(self, start: int, end: int) -> str:
         """The words of a range of tokens in lower case, joined by blanks."""
@@ -186,6 +193,6 @@ def annotations(doc: Doc) -> Annotations:
             text = "".join(char.lower() if len(char.lower()) == 1 else char for char in doc.text)
         offsets = [token.idx for token in doc]
         zeros = [0.0] * len(doc)
-        found = Annotations([token.lower_ for token in doc], text, offsets, zeros, zeros)
+        found = Annotations([token.lower_ for token in doc], text, offsets, zeros, zeros, forms=[t.text for t in doc], cased=doc.text)
         doc.user_data[KEY] = found
     return found

@@ -110,7 +110,7 @@ _PREPOSITION_TOO = frozenset(("off", "out", "up", "down", "back", "clear", "free
 
 def _decide(tags: list[str], known: Annotations) -> None:
     """Settles the tags that depend on the neighbours, from left to right."""
-    size, lower = len(tags), known.lower
+    size, lower, notes = len(tags), known.lower, bool(known.breaks)
     breaks = known.breaks
     for i, tag in enumerate(tags):
         if tag not in "vsdgmKEONI":
@@ -118,16 +118,17 @@ def _decide(tags: list[str], known: Annotations) -> None:
         before = "." if i == 0 or i in breaks else tags[i - 1]
         after = "." if i + 1 >= size or i + 1 in breaks else tags[i + 1]
         if tag == "v":
-            tags[i] = _verb_or_noun(before, after, lower[i])
+            tags[i] = _verb_or_noun(before, after, notes)
         elif tag == "s":
-            verb = before in "nHFO" and after in "DrRptO,.CTNd" and after not in "n" and not (before in "nH" and after in ",.C")
+            verb = before in "W" or before in "nHFO" and after in "DrRptO,.CTNd" and after not in "n" and not (before in "nH" and after in ",.C")
             tags[i] = "S" if verb else "H"
         elif tag == "K":
-            tags[i] = "V" if _verb_or_noun(before, after, lower[i]) == "V" and before != "." else "F"
-            if before == "." and after in "Ddr" and not lower[i].endswith("s"):
-                tags[i] = "V"
+            tags[i] = _verb_or_noun(before, after, notes)
+            if tags[i] == "H" or lower[i].endswith("s") or after not in "DdOrQ":
+                tags[i] = "F"
         elif tag == "d":
-            tags[i] = "D" if after in "HnFvsKAZNQGEg" and after not in "gE" else "O"
+            relative = lower[i] == "that" and before in "nHFKvsZOA" and after in "vsVSXREKJ"
+            tags[i] = "W" if relative else "D" if after in "HnFvsKAZNQGEg" and after not in "gE" else "O"
         elif tag == "g":
             tags[i] = "G"
         elif tag == "m":
@@ -138,7 +139,8 @@ def _decide(tags: list[str], known: Annotations) -> None:
             tags[i] = "O" if before in "DAd" else "N"
 
 
-def _verb_or_noun(before: str, after: str, word: str) -> str:
+def _verb_or_noun(before: str, after: str, notes: bool) -> str:
+    """Notes leave articles out ("lift board off"); elsewhere a verb is followed by one, or by a particle."""
     if before in _NOUN_BEFORE or before in "vV":
         return "H"
     if before in "po" and after not in "D":

@@ -13,10 +13,9 @@ from functools import lru_cache
 from miner.lexicon.entries import Action
 
 VOWELS = "aeiou"
-PARTICLES = frozenset(
-    "apart around aside away back down forward free in into loose off on open out over round through to together "
-    "under up with".split()
-)
+ADVERBS = frozenset("double finger hand spot test".split())
+"""First words of compound verbs whose second word inflects: hand tighten, double check."""
+
 IRREGULAR_PLURALS = {
     "half": "halves",
     "shelf": "shelves",
@@ -30,19 +29,31 @@ IRREGULAR_PLURALS = {
     "matrix": "matrices",
     "vertex": "vertices",
     "radius": "radii",
+    "stylus": "styli",
     "man": "men",
 }
 UNCHANGED = frozenset(
-    "allen apparatus bellows brass chassis clevis contents controls electronics forceps forks gearworks gimbals "
-    "glasses goggles handlebars headphones headquarters jaws means optics pliers scissors series shears snips "
-    "species tongs tweezers works".split()
+    "apparatus bellows binoculars brass chassis clevis contents electronics forceps goggles headphones headquarters "
+    "means optics pliers scissors series shears snips species tongs tweezers works".split()
 )
 """Nouns with one form for both numbers, or used in the plural only."""
 
 _SIBILANT = re.compile(r"(?:s|x|z|ch|sh)$")
 _SIBILANT_PLURAL = re.compile(r"(?:ss|x|zz|ch|sh)es$")
-_IN_SINGULAR_S = re.compile(r"(?:ss|us|is|[^aeiou]as|lens|gas|bias|canvas)$")
+_IN_SINGULAR_S = re.compile(r"(?:ss|is|lens|^gas|bias|canvas|[^aeiou][aeiou]\w*us|^bus)$")
 _PREFIX = re.compile(r"^(?:un|re|de|dis|pre|over)-?(?=[^aeiou]*[aeiouy])(?=.{3})")
+IRREGULAR_VERBS = {
+    "be": ("is", "was", "were", "been"),
+    "have": ("has", "had"),
+    "throw": ("threw", "thrown"),
+    "write": ("wrote", "written"),
+    "tell": ("told",),
+    "fall": ("fell", "fallen"),
+    "lose": ("lost",),
+    "let": ("let", "letting"),
+}
+"""Verbs that idioms start with and that are no actions themselves."""
+
 _S_STEMS = {"lenses": "lens", "gases": "gas", "buses": "bus", "biases": "bias", "canvases": "canvas", "irises": "iris"}
 _SINGULARS = {plural: singular for singular, plural in reversed(IRREGULAR_PLURALS.items())}
 _IE_NOUNS = frozenset(("ties", "dies", "pies", "lies"))
@@ -63,7 +74,12 @@ def plural(noun: str) -> str:
 def singular(noun: str) -> str:
     """The singular of a noun or noun phrase; one that is no plural comes back as it is."""
     rest, word = _split_last(noun)
-    if word in UNCHANGED or len(word) < 3 or not word.endswith(("s", "feet", "teeth", "men", "ices", "radii")):
+    if (
+        word in UNCHANGED
+        or word in IRREGULAR_PLURALS
+        or len(word) < 3
+        or not word.endswith(("s", "feet", "teeth", "men", "ices", "ii", "li"))
+    ):
         return noun
     if word in _SINGULARS:
         return rest + _SINGULARS[word]
@@ -73,7 +89,7 @@ def singular(noun: str) -> str:
         return noun
     if word.endswith("ies") and word not in _IE_NOUNS:
         return rest + word[:-3] + "y"
-    if _SIBILANT_PLURAL.search(word) or word.endswith("uses") and not word.endswith(("fuses", "ouses")):
+    if _SIBILANT_PLURAL.search(word) or (word.endswith("uses") and not word.endswith(("fuses", "ouses"))):
         return rest + word[:-2]
     return rest + word[:-1]
 
@@ -112,9 +128,9 @@ def _verb_of(phrase: str) -> tuple[str, str, str]:
     words = phrase.split()
     if len(words) == 1:
         return "", phrase, ""
-    if words[1] in PARTICLES or len(words) > 2:
-        return "", words[0], " " + " ".join(words[1:])
-    return words[0] + " ", words[1], ""
+    if words[0] in ADVERBS:
+        return words[0] + " ", words[1], "".join(" " + word for word in words[2:])
+    return "", words[0], " " + " ".join(words[1:])
 
 
 def _with_s(word: str) -> str:

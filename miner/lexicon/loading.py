@@ -205,10 +205,8 @@ def _line(text: str, word: str, *, after: str = "") -> int:
 def _unknown(what: str, found: str, known: Iterable[str], name: str, line: int) -> LexiconError:
     from rapidfuzz import process  # only a mistake needs it
 
-    nearest = process.extractOne(found, sorted(known))
-    return LexiconError(
-        f"unknown {what} `{found}`", where=f"{name}:{line}", remedy=f"Did you mean `{nearest[0] if nearest else ''}`?"
-    )
+    nearest = process.extractOne(found, sorted(known))[0]
+    return LexiconError(f"unknown {what} `{found}`", where=f"{name}:{line}", remedy=f"Did you mean `{nearest}`?")
 
 
 def _wrong(what: str, name: str, line: int, remedy: str) -> LexiconError:

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TypeVar
 
-from miner.lexicon.entries import Action, Drive, FastenerKind, HeadNoun, Hazard, ScrewHead, Supply, Synonym, Tool
-from miner.lexicon.inflection import noun_forms, phrase_forms, singular, verb_forms
+from miner.lexicon.entries import Action, Drive, FastenerKind, Hazard, HeadNoun, ScrewHead, Supply, Synonym, Tool
+from miner.lexicon.inflection import IRREGULAR_VERBS, noun_forms, phrase_forms, singular, verb_forms
 from miner.lexicon.loading import Lexicon
 
 T = TypeVar("T")
@@ -169,7 +169,9 @@ def lookup(lexicon: Lexicon) -> Lookup:
         tools=_by_form((term, None, tool) for tool in lexicon.tools for term in (tool.term, *tool.synonyms)),
         supplies=_by_form((term, None, item) for item in lexicon.supplies for term in (item.term, *item.synonyms)),
         synonyms=_all((term, entry) for entry in lexicon.synonyms for term in entry.terms),
-        hazards=_all((form, hazard) for hazard in lexicon.hazards for term in hazard.terms for form in noun_forms(term)),
+        hazards=_all(
+            (form, hazard) for hazard in lexicon.hazards for term in hazard.terms for form in noun_forms(term)
+        ),
         abbreviations=_first((entry.short.lower(), entry.long) for entry in lexicon.abbreviations),
         classes={entry.name: frozenset(entry.words) for entry in lexicon.word_classes},
         patterns={entry.role: entry.patterns for entry in lexicon.phrases},
@@ -177,13 +179,20 @@ def lookup(lexicon: Lexicon) -> Lookup:
 
 
 def _verb_index(actions: Iterable[Action]) -> dict[str, VerbForm]:
-    """Every form; where two verbs share one ("found"), a base form wins, then the earlier action."""
+    """Every form; where two verbs share one ("found"), a base form wins, then the earlier action.
+
+    Idioms of one word ("prize") are spellings of the verb and stand here too, after the verbs.
+    """
+    actions = tuple(actions)
     pairs = [(form, VerbForm(action, kind)) for action in actions for form, kind in verb_forms(action).items()]
+    for action in actions:
+        for word in (idiom for idiom in action.idioms if " " not in idiom):
+            pairs.extend((form, VerbForm(action, kind)) for form, kind in phrase_forms(word).items())
     return _first(sorted(pairs, key=lambda pair: pair[1].form != "base"))
 
 
 def _idiom_index(actions: tuple[Action, ...]) -> dict[str, tuple[Idiom, ...]]:
-    irregular = {action.verb: action.forms for action in actions if action.forms}
+    irregular = {**IRREGULAR_VERBS, **{action.verb: action.forms for action in actions if action.forms}}
     found: list[Idiom] = []
     for action in actions:
         for phrase in action.idioms:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import fields
-from functools import lru_cache
+from functools import cache
 from types import UnionType
 from typing import Any, Literal, get_args, get_origin, get_type_hints
 
@@ -12,7 +12,7 @@ Check = Callable[[Any], tuple[Any, str]]
 """Takes a TOML value; gives the value to store and, where it is wrong, what was expected (else an empty text)."""
 
 
-@lru_cache(maxsize=None)
+@cache
 def checks_of(entry: type) -> dict[str, Check]:
     """A check for each field of an entry class, by the field's name."""
     hints = get_type_hints(entry)

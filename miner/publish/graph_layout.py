@@ -81,8 +81,8 @@ def turned_back(nodes: Iterable[str], edges: Sequence[Pair]) -> tuple[Pair, ...]
         onward[source].append(target)
     found: list[Pair] = []
     done: dict[str, bool] = {}  # False while a node is on the path that is being walked
-    for root in onward:
-        path = [] if root in done else [(root, iter(onward[root]))]
+    for root, first in onward.items():
+        path = [] if root in done else [(root, iter(first))]
         done.setdefault(root, False)
         while path:
             name, rest = path[-1]
@@ -102,28 +102,21 @@ def _lay_out_part(sizes: Mapping[str, tuple[float, float]], edges: Sequence[Pair
     if not edges:
         ((name, (width, height)),) = sizes.items()
         return Layout({name: Box(width / 2, height / 2, width, height)}, {}, width, height)
-    from grandalf.graphs import Edge, Graph, Vertex
+    from grandalf.graphs import Graph
     from grandalf.layouts import SugiyamaLayout
+
+    from miner.publish.graph_elements import StableEdge, StableVertex
 
     back = turned_back(sizes, edges)
     downward = dict.fromkeys((edge[1], edge[0]) if edge in back else edge for edge in edges)
-    vertices = {name: Vertex(name) for name in sizes}
-    for name, vertex in vertices.items():
-        vertex.view = _View(*sizes[name])
-    links = {pair: Edge(vertices[pair[0]], vertices[pair[1]]) for pair in downward}
+    vertices = {name: StableVertex(number, *size) for number, (name, size) in enumerate(sizes.items())}
+    links = {pair: StableEdge(n, vertices[pair[0]], vertices[pair[1]]) for n, pair in enumerate(downward)}
     graph = Graph(list(vertices.values()), list(links.values()))
     layout = SugiyamaLayout(graph.C[0])
     layout.xspace, layout.yspace = _GAP_X, _GAP_Y
     layout.init_all(roots=[vertices[name] for name in sizes if not any(name == target for _, target in downward)])
     layout.draw(8)
     return _collect(sizes, edges, vertices, {pair: _bends(layout, link) for pair, link in links.items()})
-
-
-class _View:
-    """What grandalf wants to know of a node, and where it writes its centre."""
-
-    def __init__(self, width: float, height: float) -> None:
-        self.w, self.h, self.xy = width, height, (0.0, 0.0)
 
 
 def _bends(layout: object, link: object) -> tuple[Point, ...]:

@@ -106,10 +106,7 @@ def _box(node: Node, box: Box, lines: Sequence[str]) -> str:
 
 def _line(edge: Edge, layout: Layout, cyclic: bool) -> str:
     kind = " ".join(("line", *(["implied"] if edge.kind == "implied" else []), *(["cyclic"] if cyclic else [])))
-    if edge.from_ == edge.to:
-        path = _loop(layout.boxes[edge.from_])
-    else:
-        path = _curve(_clipped(layout, edge))
+    path = _loop(layout.boxes[edge.from_]) if edge.from_ == edge.to else _curve(_clipped(layout, edge))
     tip = "url(#teardown-cyclic-tip)" if cyclic else "url(#teardown-tip)"
     title = f"{edge.from_} before {edge.to} ({edge.kind})"
     return f'<path class="{kind}" marker-end="{tip}" d="{path}"><title>{escape(title)}</title></path>'
@@ -138,7 +135,9 @@ def _curve(points: Sequence[Point]) -> str:
 def _loop(box: Box) -> str:
     """A loop at the right side of a box."""
     right, y = box.x + box.width / 2, box.y
-    return f"M{right:.1f} {y - 8:.1f}C{right + 26:.1f} {y - 22:.1f} {right + 26:.1f} {y + 22:.1f} {right + 7:.1f} {y + 8:.1f}"
+    points = ((right, y - 8), (right + 26, y - 22), (right + 26, y + 22), (right + 7, y + 8))
+    start, *rest = (f"{a:.1f} {b:.1f}" for a, b in points)
+    return f"M{start}C{' '.join(rest)}"
 
 
 def _legend(edges: Sequence[Edge], nodes: Sequence[Node], cyclic: bool) -> list[str]:
@@ -161,10 +160,13 @@ def _document(width: float, height: float, draft: Draft, edges: Sequence[Edge], 
         f'markerUnits="userSpaceOnUse" orient="auto"><path class="{name}" d="M0 0L8 4L0 8z"/></marker>'
         for name in ("tip", "cyclic-tip")
     )
+    head = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="teardown" viewBox="0 0 {width:.1f} {height:.1f}" '
+        f'width="{width:.1f}" height="{height:.1f}" role="img" aria-labelledby="teardown-title teardown-words">'
+    )
     return "\n".join(
         (
-            f'<svg xmlns="http://www.w3.org/2000/svg" class="teardown" viewBox="0 0 {width:.1f} {height:.1f}" '
-            f'width="{width:.1f}" height="{height:.1f}" role="img" aria-labelledby="teardown-title teardown-words">',
+            head,
             f'<title id="teardown-title">{escape(title)}</title>',
             f'<desc id="teardown-words">{escape(sentences)}</desc>',
             f"<style>{_STYLE}</style>",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 
-from miner.model.draft import Draft, InstallStep, Notice, Procedure, Step
+from miner.model.draft import Draft, InstallMode, InstallStep, Notice, Procedure, Step
 from miner.model.finding import Finding
 from miner.publish.outline import PhaseEntry, Section, StepEntry, general_findings, sections
 from miner.publish.wording import (
@@ -19,6 +19,11 @@ from miner.publish.wording import (
     span,
 )
 
+_NO_STEPS: dict[InstallMode, str] = {
+    "reverse": "In reverse order of the removal.",
+    "explicit": "As told in the recording.",
+    "none": "Nothing was said about putting it back.",
+}
 _SPECIAL = re.compile(r"([\\`*_\[\]<>|#~])")
 
 
@@ -150,7 +155,7 @@ def _reassembly(section: Section) -> Iterator[str]:
     if install.steps and install.mode != "explicit":
         yield from ("Inferred by reversing the removal:", "", *_reversed(install.steps), "")
     if not section.reassembly and not install.steps:
-        yield from ("Nothing was said about putting it back." if install.mode == "none" else "No steps.", "")
+        yield from (_NO_STEPS[install.mode], "")
 
 
 def _reversed(steps: Iterable[InstallStep]) -> Iterator[str]:
@@ -167,7 +172,8 @@ def _findings(findings: Iterable[Finding]) -> Iterator[str]:
             step = f", {evidence.step}" if evidence.step else ""
             yield f'  - {clock(evidence.start)}{step}: "{plain(evidence.quote)}"'
         if (fix := one.suggestion) is not None:
-            yield f"  - Suggested: in {plain(fix.target)}, {plain(fix.field)}: {_value(fix.from_)} becomes {_value(fix.to)}"
+            change = f"{_value(fix.from_)} becomes {_value(fix.to)}"
+            yield f"  - Suggested: in {plain(fix.target)}, {plain(fix.field)}: {change}"
     yield ""
 
 

@@ -24,9 +24,7 @@ def render(draft: Draft) -> str:
     """The page as HTML text."""
     from markupsafe import Markup
 
-    counts = {
-        severity: sum(one.severity == severity for one in draft.findings) for severity in wording.SEVERITY_WORDS
-    }
+    counts = {severity: sum(one.severity == severity for one in draft.findings) for severity in wording.SEVERITY_WORDS}
     page = _template().render(
         draft=draft,
         sections=sections(draft),

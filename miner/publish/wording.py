@@ -79,7 +79,8 @@ def type_words(group: Fastener) -> str:
     torque = f"{amount(group.torque_nm)} N m" if group.torque_nm is not None else ""
     head = f"{group.head} head" if group.head else ""
     name = f"{size_words(group)} {group.kind}".strip()
-    return ", ".join(word for word in (name, drive_words(group), head, "captive" if group.captive else "", torque) if word)
+    captive = "captive" if group.captive else ""
+    return ", ".join(word for word in (name, drive_words(group), head, captive, torque) if word)
 
 
 def fastener_words(group: Fastener) -> str:

@@ -51,7 +51,7 @@ def read(text: str, source: str) -> Reading:
 class _Paragraph:
     """A time, the end if one is given, and the words that follow."""
 
-    __slots__ = ("start", "end", "texts")
+    __slots__ = ("end", "start", "texts")
 
     def __init__(self, start: float, end: float | None) -> None:
         self.start, self.end = start, end
@@ -60,8 +60,8 @@ class _Paragraph:
 
 def _paragraphs(text: str, source: str) -> list[_Paragraph]:
     found: list[_Paragraph] = []
-    for number, line in enumerate(text.split("\n"), 1):
-        line = line.strip()
+    for number, raw in enumerate(text.split("\n"), 1):
+        line = raw.strip()
         if not _MARK.match(line):
             if _LIKE_MARK.match(line):
                 raise InputError(

@@ -9,7 +9,9 @@ CLOCK = r"(?:\d{1,3}:[0-5]?\d:[0-5]\d|\d{1,4}:[0-5]\d)(?:[.,]\d{1,6})?"
 
 _CLOCK = re.compile(CLOCK)
 _SECONDS = re.compile(r"\d+(?:[.,]\d+)?\s*(?:s|secs?|seconds?)?", re.IGNORECASE)
-_UNITS = re.compile(r"(?=\d)(?:(\d+)\s*h(?:ours?|rs?)?)?\s*(?:(\d+)\s*m(?:in)?)?\s*(?:(\d+(?:[.,]\d+)?)\s*s(?:ec)?)?", re.I)
+_UNITS = re.compile(
+    r"(?=\d)(?:(\d+)\s*h(?:ours?|rs?)?)?\s*(?:(\d+)\s*m(?:in)?)?\s*(?:(\d+(?:[.,]\d+)?)\s*s(?:ec)?)?", re.IGNORECASE
+)
 
 
 def clock(text: str) -> float | None:

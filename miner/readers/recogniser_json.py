@@ -58,7 +58,9 @@ def _segments(data: Any, source: str) -> list[Any]:
         found = data.get("segments", data.get("words"))
     if not isinstance(found, list):
         raise InputError(
-            "there is no list of segments", where=source, remedy="The JSON needs a list `segments` with start, end, text."
+            "there is no list of segments",
+            where=source,
+            remedy="The JSON needs a list `segments` with start, end, text.",
         )
     if found and all(isinstance(item, dict) and "word" in item and "words" not in item for item in found):
         return _by_pauses(found)

@@ -44,7 +44,9 @@ def read(text: str, source: str) -> Reading:
     lines = text.split("\n")
     timings = [(index, span) for index, line in enumerate(lines) if (span := _span(line, index, source))]
     if not timings:
-        raise InputError("no cue found", where=source, remedy="An SRT file needs lines like 00:00:01,000 --> 00:00:02,000.")
+        raise InputError(
+            "no cue found", where=source, remedy="An SRT file needs lines like 00:00:01,000 --> 00:00:02,000."
+        )
     cues: list[Cue] = []
     starts = [_block_start(lines, index) for index, _ in timings] + [len(lines)]
     for position, (index, (start, end)) in enumerate(timings):

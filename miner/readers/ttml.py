@@ -70,8 +70,10 @@ def _parse(text: str, source: str) -> Element:
 
     # The text is decoded already; an encoding named in its first line no longer holds.
     text = re.sub(r"^\s*<\?xml[^>]*\?>", "", text)
+    if "<!ENTITY" in text:
+        raise InputError("the file declares entities", where=source, remedy="Captions need none: export them again.")
     try:
-        return ElementTree.fromstring(text)
+        return ElementTree.fromstring(text)  # noqa: S314  # without entities there is nothing to expand
     except ElementTree.ParseError as error:
         raise InputError(
             f"the XML is broken: {error}", where=f"{source}:{error.position[0]}", remedy="Export the captions again."
@@ -79,7 +81,7 @@ def _parse(text: str, source: str) -> Element:
 
 
 def _tag(element: Element) -> str:
-    return element.tag.rpartition("}")[2] if isinstance(element.tag, str) else ""
+    return element.tag.rpartition("}")[2]
 
 
 def _agent_name(agent: Element) -> str:
@@ -124,21 +126,21 @@ def _read_paragraph(element: Element, here: _Place, cues: list[Cue]) -> None:
     pieces: list[tuple[float, list[str]]] = [(here.begin, [])]
     ends: list[float] = []
     _read_inline(element, here, pieces, ends)
-    if not any(texts for _, texts in pieces):
+    filled = [(start, texts) for start, parts in pieces if (texts := "".join(parts).split())]
+    if not filled:
         return
     end = here.end if here.end < _FOREVER else max(ends, default=_FOREVER)
     if end == _FOREVER:
         raise InputError(
             f"the paragraph {_excerpt(element)!r} never ends", where=here.source, remedy="Give it an end or a dur."
         )
-    filled = [(start, texts) for start, texts in pieces if texts]
-    begin = min(here.begin if pieces[0][1] else filled[0][0], end)
+    begin = min(filled[0][0], end)
     cues.append(Cue(begin, end, spread_between(filled, end), here.voice))
 
 
 def _read_inline(element: Element, here: _Place, pieces: list[tuple[float, list[str]]], ends: list[float]) -> None:
     """Gather the text of a paragraph or span; a span with a begin of its own starts a new piece."""
-    pieces[-1][1].extend((element.text or "").split())
+    pieces[-1][1].append(element.text or "")
     for child in element:
         tag = _tag(child)
         if tag == "span":
@@ -148,7 +150,7 @@ def _read_inline(element: Element, here: _Place, pieces: list[tuple[float, list[
             if inner.end < _FOREVER:
                 ends.append(inner.end)
             _read_inline(child, inner, pieces, ends)
-        pieces[-1][1].extend((child.tail or "").split())
+        pieces[-1][1].append((" " if tag == "br" else "") + (child.tail or ""))
 
 
 def _excerpt(element: Element) -> str:

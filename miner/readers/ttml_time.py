@@ -29,7 +29,9 @@ def rates_of(root: Element, source: str) -> Rates:
     """The rates of a document; the tick rate defaults to the frame rate if one is given, else to 1 (TTML2)."""
     try:
         given = root.get(_PARAMETER + "frameRate")
-        upper, lower = (int(part) for part in root.get(_PARAMETER + "frameRateMultiplier", "1 1").replace(":", " ").split())
+        upper, lower = (
+            int(part) for part in root.get(_PARAMETER + "frameRateMultiplier", "1 1").replace(":", " ").split()
+        )
         frames = float(given or 30) * upper / lower
         sub_frames = int(root.get(_PARAMETER + "subFrameRate", "1"))
         ticks = float(root.get(_PARAMETER + "tickRate") or (frames * sub_frames if given else 1.0))

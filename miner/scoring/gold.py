@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from itertools import pairwise
 from typing import Any
 
@@ -21,10 +20,10 @@ from miner.model.draft import (
 )
 from miner.model.finding import Evidence, Finding, Severity
 from miner.model.identity import fingerprint, procedure_id, step_id
+from miner.model.naming import PartNames
 
 Gold = Mapping[str, Any]
 
-_ARTICLES = re.compile(r"\b(?:an?|the)\b|[^a-z0-9]")
 _REMARKS = ("stutter", "probable-mishearing", "grammatical-number")
 
 
@@ -35,8 +34,9 @@ def draft_from_gold(gold: Gold, *, findings: bool = True) -> Draft:
     `findings` false the draft holds none, as it stands before the checks run.
     """
     name = str(gold.get("id", "gold"))
-    removers = _removers(gold["procedures"])
-    procedures = tuple(_procedure(number, one, removers) for number, one in enumerate(gold["procedures"], 1))
+    names = _names(gold)
+    removers = _removers(gold, names)
+    procedures = tuple(_procedure(number, one, removers, names) for number, one in enumerate(gold["procedures"], 1))
     return Draft(
         recording=RecordingInfo(
             id=name,
@@ -55,25 +55,27 @@ def draft_from_gold(gold: Gold, *, findings: bool = True) -> Draft:
     )
 
 
-def _removers(procedures: Iterable[Gold]) -> dict[str, str]:
-    """Part name without article and spelling differences -> id of the first procedure about it."""
+def _names(gold: Gold) -> PartNames:
+    """All part names of the recording, so that shortened ones are understood."""
+    said = [name for one in gold["procedures"] for name in (one["subject"], *one["prerequisites"])]
+    return PartNames([*said, *(step.get("part") for one in gold["procedures"] for step in one["steps"])])
+
+
+def _removers(gold: Gold, names: PartNames) -> dict[str, str]:
+    """Key of a part -> id of the first procedure that is about it."""
     found: dict[str, str] = {}
-    for number, one in enumerate(procedures, 1):
-        found.setdefault(_plain(one["subject"]), procedure_id(number))
+    for number, one in enumerate(gold["procedures"], 1):
+        found.setdefault(names.key(one["subject"]), procedure_id(number))
     return found
 
 
-def _plain(part: str) -> str:
-    return _ARTICLES.sub("", part.casefold()).rstrip("s")
-
-
-def _procedure(number: int, gold: Gold, removers: Mapping[str, str]) -> Procedure:
+def _procedure(number: int, gold: Gold, removers: Mapping[str, str], names: PartNames) -> Procedure:
     name, start, end = procedure_id(number), float(gold["start"]), float(gold["end"])
     steps = _steps(name, gold["steps"], end)
     heading_end = min([end, start + 3.0, *(step.start for step in steps if step.start > start)])
     spoken = bool(gold.get("heading_spoken", True))
     prerequisites = (
-        Prerequisite(part, part, start, heading_end, removers.get(_plain(part))) for part in gold["prerequisites"]
+        Prerequisite(part, part, start, heading_end, removers.get(names.key(part))) for part in gold["prerequisites"]
     )
     preparations = (Preparation(text, start, heading_end) for text in gold.get("preparations", ()))
     return Procedure(
@@ -117,9 +119,11 @@ def _steps(procedure: str, gold: list[Gold], end: float) -> tuple[Step, ...]:
 
 
 def _fastener(gold: Gold, start: float, end: float) -> Fastener:
-    names = ("kind", "count", "length_mm", "thread", "drive", "drive_size", "head", "secures", "to")
+    names = ("count", "length_mm", "thread", "drive", "drive_size", "head", "secures", "to")
+    said: dict[str, Any] = {name: gold.get(name) for name in names}
     return Fastener(
-        **{name: gold.get(name) for name in names},
+        kind=gold["kind"],
+        **said,
         count_alternatives=tuple(gold.get("count_alternatives") or ()),
         captive=bool(gold.get("captive", False)),
         start=start,

@@ -15,7 +15,7 @@ from miner.teardown.precedence import build_graph
 from miner.teardown.states import Play, close, link, play
 
 if TYPE_CHECKING:
-    from miner.lexicon.lookup import Lexicon
+    from miner.lexicon.loading import Lexicon
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +23,8 @@ class Teardown:
     """What the steps of a draft tell about the product.
 
     `links` are the prerequisites of each procedure with the procedure that removes them, `closure` the ids of all
-    procedures done before it, `plays` the states at each of its steps, `uses` every mention of a joint.
+    procedures done before it (in order, as the keys of a dict), `plays` the states at each of its steps, `uses`
+    every mention of a joint.
     """
 
     names: PartNames
@@ -31,13 +32,17 @@ class Teardown:
     uses: tuple[Use, ...]
     joints: tuple[Joint, ...]
     links: dict[str, tuple[tuple[Prerequisite, str | None], ...]]
-    closure: dict[str, tuple[str, ...]]
+    closure: dict[str, dict[str, None]]
     plays: dict[str, Play]
     graph: Graph
 
     def mutual(self, one: str, other: str) -> bool:
         """Whether two procedures require each other."""
         return one in self.closure[other] and other in self.closure[one]
+
+    def before(self, one: str, other: str) -> bool:
+        """Whether one procedure must be done before the other, and not also after it."""
+        return one in self.closure[other] and other not in self.closure[one]
 
 
 def build(draft: Draft, lexicon: Lexicon) -> Teardown:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from miner.lexicon.entries import Effect
@@ -10,7 +11,7 @@ from miner.model.draft import Step
 from miner.model.naming import part_words
 
 if TYPE_CHECKING:
-    from miner.lexicon.lookup import Lexicon
+    from miner.lexicon.loading import Lexicon
 
 # Effects by which a part comes away from the product or lets go of its neighbour.
 TAKING: frozenset[str] = frozenset({"detach", "undo"})
@@ -34,16 +35,17 @@ class Effects:
 
     def is_fastener(self, name: str | None) -> bool:
         """Whether a part name is only that of a fastener: "the two screws", "captive bolts"."""
-        return bool(name) and part_words(name or "")[-1:] != () and part_words(name or "")[-1] in self.fasteners
+        words = part_words(name) if name else ()
+        return bool(words) and words[-1] in self.fasteners
 
     def takes_out(self, step: Step) -> bool:
-        """Whether the step takes its part out of the product, not only lets it go."""
-        if step.phase != "remove" or not step.part or self.is_fastener(step.part):
+        """Whether the step takes its part out of the product; one that only undoes fasteners lets it go."""
+        if step.phase != "remove" or not step.part or step.fasteners or self.is_fastener(step.part):
             return False
-        effect = self.of(step)
-        return effect == "detach" or (effect == "undo" and not step.fasteners)
+        return self.of(step) in TAKING
 
 
+@lru_cache(maxsize=4)
 def effects(lexicon: Lexicon) -> Effects:
     """The effects that a lexicon gives."""
     verbs: dict[str, Effect] = {}

@@ -52,7 +52,10 @@ class Joint:
 def find_uses(draft: Draft, names: PartNames, effects: Effects) -> tuple[Use, ...]:
     """Every use of a joint, in order of the recording."""
     return tuple(
-        use for procedure in draft.procedures for step in procedure.steps for use in _uses(procedure, step, names, effects)
+        use
+        for procedure in draft.procedures
+        for step in procedure.steps
+        for use in _uses(procedure, step, names, effects)
     )
 
 

@@ -6,6 +6,7 @@ those. Reassembly changes the state back: a part that is put in again is fitted 
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
@@ -70,17 +71,17 @@ def link(draft: Draft, names: PartNames) -> dict[str, tuple[tuple[Prerequisite, 
     }
 
 
-def close(links: dict[str, tuple[tuple[Prerequisite, str | None], ...]]) -> dict[str, tuple[str, ...]]:
+def close(links: dict[str, tuple[tuple[Prerequisite, str | None], ...]]) -> dict[str, dict[str, None]]:
     """For each procedure the ids of all that must be done before it, nearest first; itself only in a cycle."""
     direct = {key: tuple(dict.fromkeys(to for _, to in pairs if to)) for key, pairs in links.items()}
-    return {key: tuple(_reached(key, direct)) for key in direct}
+    return {key: dict.fromkeys(_reached(key, direct)) for key in direct}
 
 
 def _reached(key: str, direct: dict[str, tuple[str, ...]]) -> Iterator[str]:
     seen: set[str] = set()
-    waiting = list(direct[key])
+    waiting = deque(direct[key])
     while waiting:
-        one = waiting.pop(0)
+        one = waiting.popleft()
         if one in seen:
             continue
         seen.add(one)
@@ -90,7 +91,7 @@ def _reached(key: str, direct: dict[str, tuple[str, ...]]) -> Iterator[str]:
 
 def play(
     procedure: Procedure,
-    closure: tuple[str, ...],
+    closure: dict[str, None],
     procedures: dict[str, Procedure],
     effects: Effects,
 ) -> Play:
@@ -109,8 +110,10 @@ def play(
         key = part_key(step.part)
         if key and effects.takes_out(step):
             changes.setdefault(key, []).append((position, Removal(step.part or "", procedure.id, step=step)))
-        elif key and step.phase in ("install", "after") and step.action:
-            changes.setdefault(key, []).append((position, None))
-        elif key and effects.of(step) in ("attach", "fasten", "close"):
+        elif key and _puts_in(step, effects):
             changes.setdefault(key, []).append((position, None))
     return Play(before, {key: tuple(found) for key, found in changes.items()})
+
+
+def _puts_in(step: Step, effects: Effects) -> bool:
+    return step.phase in ("install", "after") or effects.of(step) in ("attach", "fasten", "close")

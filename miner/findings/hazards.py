@@ -1,0 +1,134 @@
+"""Which steps expose a person to a hazard of the lexicon, and what counts as having said so."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from miner.findings.case import Case
+from miner.lexicon.entries import Hazard
+from miner.lexicon.loading import Lexicon
+from miner.model.draft import Procedure, Step
+from miner.model.naming import part_words
+
+_HANDLED = frozenset({"undo", "detach", "disconnect", "loosen", "open", "handle"})
+_ALWAYS_COVERS = frozenset({"danger", "warning"})
+# First words that make any part dangerous, whatever its last word: "mains leads", "high voltage cable", "laser unit".
+_TELLING = {"mains": ("mains", "high voltage"), "laser": ("laser",)}
+# Hazards that also threaten who works on what is fixed to the part: leads on a capacitor, a board on a cell pack.
+_NEAR = frozenset({"mains", "stored-charge", "lithium-cell"})
+# Jobs done with the product opened and powered: connecting it is then the dangerous step.
+_LIVE_JOBS = frozenset({"adjust", "test", "inspect"})
+_LIVE_WORK = frozenset({"connect", "energise", "adjust", "inspect"})
+_CELLS = frozenset({"battery", "cell", "pack"})
+_FORCING = frozenset({"lever", "pry", "prise", "prize", "pry up", "cut", "peel", "heat", "scrape"})
+
+
+@dataclass(frozen=True, slots=True)
+class Exposure:
+    """The steps that work on a hazard, in order."""
+
+    hazard: Hazard
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Table:
+    """Terms by their last word, as words, with the hazard; harmless terms; patterns of the words said of a hazard."""
+
+    terms: dict[str, tuple[tuple[tuple[str, ...], Hazard], ...]]
+    exempt: dict[str, tuple[tuple[str, ...], ...]]
+    said: dict[str, re.Pattern[str]]
+    by_id: dict[str, Hazard]
+
+
+@lru_cache(maxsize=4)
+def _table(lexicon: Lexicon) -> _Table:
+    terms: dict[str, list[tuple[tuple[str, ...], Hazard]]] = {}
+    for hazard in lexicon.hazards:
+        for term in hazard.terms:
+            words = part_words(term)
+            if len(words) < len(term.split()) and len(words) == 1:
+                continue  # "motor assembly" would make every motor one
+            terms.setdefault(words[-1], []).append((words, hazard))
+    return _Table(
+        {last: tuple(found) for last, found in terms.items()},
+        {hazard.id: tuple(map(part_words, hazard.exempt)) for hazard in lexicon.hazards},
+        {hazard.id: _any_of(hazard.words) for hazard in lexicon.hazards},
+        {hazard.id: hazard for hazard in lexicon.hazards},
+    )
+
+
+def _any_of(words: tuple[str, ...]) -> re.Pattern[str]:
+    return re.compile(rf"\b(?:{'|'.join(map(re.escape, words)) or '(?!)'})", re.IGNORECASE)
+
+
+def exposed(case: Case, procedure: Procedure) -> list[Exposure]:
+    """The hazards that the steps of a procedure work on and that nothing in it speaks of.
+
+    A danger or warning of the procedure covers every hazard, since it shows that safety was thought of; a caution
+    or important remark covers the hazards it names, and so do preparations and isolating steps.
+    """
+    if any(notice.kind in _ALWAYS_COVERS for notice in procedure.notices):
+        return []
+    table = _table(case.lexicon)
+    said = " ".join(
+        [
+            *(notice.text for notice in procedure.notices if notice.kind != "note"),
+            *(one.text for one in procedure.preparations),
+            *(step.text for step in procedure.steps if case.teardown.effects.of(step) == "isolate"),
+        ]
+    )
+    found: dict[str, dict[str, Step]] = {}
+    for step in procedure.steps:
+        effect = case.teardown.effects.of(step)
+        live = procedure.kind in _LIVE_JOBS and effect in _LIVE_WORK and bool(procedure.prerequisites)
+        if step.phase != "remove" and not (step.phase == "prepare" and live):
+            continue
+        for hazard in _of_step(table, step):
+            real = effect in hazard.actions if hazard.actions else effect in _HANDLED
+            if real and not table.said[hazard.id].search(said):
+                found.setdefault(hazard.id, {})[step.id] = step
+    return [Exposure(table.by_id[key], tuple(steps.values())) for key, steps in found.items()]
+
+
+def _of_step(table: _Table, step: Step) -> Iterator[Hazard]:
+    for name in dict.fromkeys((step.part, *(group.secures for group in step.fasteners))):
+        yield from _of_name(table, part_words(name) if name else (), step)
+    near = part_words(step.from_) if step.from_ else ()
+    yield from (hazard for hazard in _of_name(table, near, step) if hazard.id in _NEAR)
+    if _CELLS & set(near) and step.action in _FORCING and "lithium-cell" in table.by_id:
+        yield table.by_id["lithium-cell"]
+
+
+def _of_name(table: _Table, words: tuple[str, ...], step: Step) -> Iterator[Hazard]:
+    if not words:
+        return
+    for term, hazard in table.terms.get(words[-1], ()):
+        if _stands_in(term, words) and not _harmless(table, hazard.id, words):
+            yield hazard
+    for key, firsts in _TELLING.items():
+        if key in table.by_id and _starts(words, firsts) and not _harmless(table, key, words):
+            yield table.by_id[key]
+    # A cell that has to be forced out is one that is glued in.
+    if words[-1] in _CELLS and step.action in _FORCING and "lithium-cell" in table.by_id:
+        yield table.by_id["lithium-cell"]
+
+
+def _harmless(table: _Table, hazard: str, words: tuple[str, ...]) -> bool:
+    return any(_stands_in(one, words) for one in table.exempt[hazard])
+
+
+def _starts(words: tuple[str, ...], firsts: tuple[str, ...]) -> bool:
+    name = f"{' '.join(words)} "
+    return any(name.startswith(f"{first} ") for first in firsts)
+
+
+def _stands_in(term: tuple[str, ...], words: tuple[str, ...]) -> bool:
+    """Whether a term names the part: the same last word, and its other words before it in order."""
+    if not term or term[-1] != words[-1]:
+        return False
+    rest = iter(words[:-1])
+    return all(word in rest for word in term[:-1])

@@ -1,0 +1,140 @@
+"""Headings and closings: repeated, missing, or about another part than the job.
+
+To add a check to this family: write a function from a `Case` to `Fault`s and list it at the end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from miner.findings.case import Case, Check, Fault, heading_evidence, step_evidence
+from miner.findings.titles import heading_part, opposed, related
+from miner.model.draft import Procedure
+from miner.model.finding import Evidence, Suggestion
+from miner.model.naming import part_key, part_words
+from miner.teardown.effects import PARTING
+
+
+def repeated_heading(case: Case) -> Iterator[Fault]:
+    """The same heading announces two different bodies."""
+    firsts: dict[tuple[str, tuple[str, ...]], Procedure] = {}
+    for procedure in case.draft.procedures:
+        part = heading_part(procedure, case.lexicon)
+        if not procedure.heading.spoken or not part:
+            continue
+        first = firsts.setdefault((procedure.kind, part), procedure)
+        if first is not procedure and part_key(first.subject) != part_key(procedure.subject):
+            yield Fault(
+                f"One heading announces two jobs: the {first.subject} and the {procedure.subject}.",
+                (first.id, procedure.id),
+                (heading_evidence(first), heading_evidence(procedure)),
+            )
+
+
+def heading_body_mismatch(case: Case) -> Iterator[Fault]:
+    """The heading announces one part, the steps are about another."""
+    heads: dict[tuple[str, ...], Procedure] = {}
+    for procedure in case.draft.procedures:
+        part = heading_part(procedure, case.lexicon)
+        first = heads.setdefault(part, procedure)
+        if not procedure.heading.spoken or not part or not procedure.steps:
+            continue
+        subject = part_words(procedure.subject)
+        if related(part, subject) and not opposed(part, subject):
+            continue
+        if _synonyms(case, " ".join(part), " ".join(subject)) or _worked_on(case, procedure, part):
+            continue
+        if first is not procedure and len(part) == 1 and part != part_words(first.subject):
+            continue  # a loose name that fits both parts: only the heading is repeated
+        shown = _first_about(procedure, subject)
+        yield Fault(
+            f"The heading announces the {' '.join(part)}, the steps are about the {procedure.subject}.",
+            (procedure.id,),
+            (heading_evidence(procedure), shown) if shown else (heading_evidence(procedure),),
+            Suggestion(procedure.id, "title", procedure.title, None),
+        )
+
+
+def _synonyms(case: Case, one: str, other: str) -> bool:
+    return any({one, other} <= {part_key(term) for term in entry.terms} for entry in case.lexicon.synonyms)
+
+
+def _worked_on(case: Case, procedure: Procedure, part: tuple[str, ...]) -> bool:
+    """Whether some step takes the announced part off, or fits the new one: then the heading is right."""
+    key = " ".join(part)
+    for step in procedure.steps:
+        names = {part_key(step.part), *(part_key(group.secures) for group in step.fasteners)}
+        if key in names and (case.teardown.effects.of(step) in PARTING or step.phase == "install"):
+            return True
+    return False
+
+
+def _first_about(procedure: Procedure, subject: tuple[str, ...]) -> Evidence | None:
+    for step in procedure.steps:
+        named = {part_words(name) for name in (step.part, *(group.secures for group in step.fasteners)) if name}
+        if subject in named:
+            return step_evidence(step)
+    return step_evidence(procedure.steps[0]) if procedure.steps else None
+
+
+def missing_heading(case: Case) -> Iterator[Fault]:
+    """A job starts and no heading was said; its title is inferred."""
+    for procedure in case.draft.procedures:
+        if not procedure.heading.spoken and procedure.steps:
+            yield Fault(
+                f"A job starts here without a heading; it is taken for '{procedure.title}'.",
+                (procedure.id,),
+                (heading_evidence(procedure),),
+            )
+
+
+def closing_mismatch(case: Case) -> Iterator[Fault]:
+    """The sentence that closes a job names another part than its heading."""
+    subjects = {part_words(procedure.subject) for procedure in case.draft.procedures}
+    for one in case.observed("closing"):
+        closing = part_words(one.detail.get("part", ""))
+        procedure = case.procedures.get(one.detail.get("procedure", "")) or case.at(one.evidence[0].start)
+        if procedure is None or not closing:
+            continue
+        own = [part_words(procedure.subject), heading_part(procedure, case.lexicon)]
+        if any(related(closing, part) and not opposed(closing, part) for part in own if part):
+            continue
+        worked = {part_words(step.part) for step in procedure.steps if step.part}
+        if closing in subjects - set(own) or closing not in worked:
+            yield Fault(
+                f"The heading announces the {procedure.subject}, the closing sentence names the {' '.join(closing)}.",
+                (procedure.id,),
+                (heading_evidence(procedure), *one.evidence),
+            )
+
+
+CHECKS = (
+    Check(
+        "repeated-heading",
+        "error",
+        "The same heading announces two different bodies.",
+        "'Replacing the upper burr' is said for the upper burr and again for the lid switch.",
+        repeated_heading,
+    ),
+    Check(
+        "heading-body-mismatch",
+        "error",
+        "The body is about another part than the heading.",
+        "The heading says thermal fuse, every step is about the temperature sensor.",
+        heading_body_mismatch,
+    ),
+    Check(
+        "missing-heading",
+        "warning",
+        "A job starts with no heading.",
+        "After the pump the narrator goes on with the flow meter without saying so.",
+        missing_heading,
+    ),
+    Check(
+        "closing-mismatch",
+        "warning",
+        "The closing sentence names another part than the heading.",
+        "The steam wand job ends with 'and that's the pump done'.",
+        closing_mismatch,
+    ),
+)

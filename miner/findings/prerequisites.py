@@ -1,0 +1,244 @@
+"""Prerequisites: of itself, twice, unknown, incomplete, in a circle.
+
+To add a check to this family: write a function from a `Case` to `Fault`s and list it at the end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rapidfuzz import fuzz, process
+
+from miner.findings.case import Case, Check, Fault, heading_evidence, prerequisite_evidence, step_evidence
+from miner.model.draft import Prerequisite, Procedure
+from miner.model.finding import Suggestion
+from miner.model.naming import head_word, part_key, part_words, same_part
+from miner.teardown.effects import PARTING
+
+_DIRECT_ONLY = 3  # unmet obligations from which on a recording may be one that lists only the nearest prerequisite
+_MISSPELLED = 88.0  # likeness from which on a name counts as a misspelling of a known one
+
+
+def self_prerequisite(case: Case) -> Iterator[Fault]:
+    """A procedure lists its own subject."""
+    for procedure in case.draft.procedures:
+        for one in procedure.prerequisites:
+            if case.teardown.names.same(one.part, procedure.subject):
+                yield Fault(
+                    f"The {procedure.subject} is listed as a prerequisite of its own job.",
+                    (procedure.id,),
+                    (prerequisite_evidence(one), heading_evidence(procedure)),
+                    Suggestion(procedure.id, "prerequisites", one.part, None),
+                )
+                break
+
+
+def repeated_prerequisite(case: Case) -> Iterator[Fault]:
+    """A prerequisite is listed twice."""
+    for procedure in case.draft.procedures:
+        seen: dict[str, Prerequisite] = {}
+        told: set[str] = set()
+        for one in procedure.prerequisites:
+            key = part_key(one.part)
+            first = seen.setdefault(key, one)
+            if first is not one and key not in told:
+                told.add(key)
+                yield Fault(
+                    f"The {one.part} is listed twice.",
+                    (procedure.id,),
+                    (prerequisite_evidence(first), prerequisite_evidence(one)),
+                    Suggestion(procedure.id, "prerequisites", one.part, None),
+                )
+
+
+def unknown_prerequisite(case: Case) -> Iterator[Fault]:
+    """Nothing in the recording takes the part out, and no other name explains it."""
+    known = _removable(case)
+    heads = {head_word(key) for key in known}
+    for procedure in case.draft.procedures:
+        told: set[str] = set()
+        for one, removed_by in case.teardown.links[procedure.id]:
+            key = part_key(one.part)
+            if removed_by or not key or key in told or case.teardown.names.key(one.part) in known or key in known:
+                continue
+            told.add(key)
+            generic = " " not in key and key in heads
+            if generic or _explained(case, key, known) or case.teardown.names.same(one.part, procedure.subject):
+                continue
+            yield Fault(
+                f"The {one.part} must be out, but nothing in the recording removes it.",
+                (procedure.id,),
+                (prerequisite_evidence(one),),
+            )
+
+
+def _removable(case: Case) -> dict[str, None]:
+    """The keys of all parts that some procedure is about or some step takes off, opens or lets go."""
+    names, known = case.teardown.names, dict[str, None]()
+    for procedure in case.draft.procedures:
+        known[names.key(procedure.subject)] = None
+        for step in procedure.steps:
+            if step.phase in ("remove", "prepare") and case.teardown.effects.of(step) in (
+                *PARTING,
+                "isolate",
+                "move",
+                None,
+            ):
+                known[names.key(step.part)] = None
+            if step.phase in ("remove", "prepare"):
+                known.update((names.key(group.secures), None) for group in step.fasteners)
+    known.pop("", None)
+    return known
+
+
+def _explained(case: Case, key: str, known: dict[str, None]) -> bool:
+    if any(same_part(key, other) for other in known):
+        return True
+    for entry in case.lexicon.synonyms:
+        terms = {part_key(term) for term in entry.terms}
+        if key in terms and terms & known.keys():
+            return True
+    return process.extractOne(key, list(known), scorer=fuzz.ratio, score_cutoff=_MISSPELLED) is not None
+
+
+def incomplete_prerequisites(case: Case) -> Iterator[Fault]:
+    """A listed prerequisite needs a part that is not listed; once for each missing part."""
+    found: list[tuple[Procedure, Prerequisite, list[Prerequisite]]] = []
+    met = 0
+    for procedure in case.draft.procedures:
+        missing_before: set[str] = set()
+        names = case.teardown.names
+        said = _said_before(procedure)
+        listed = {names.key(one.part) for one in procedure.prerequisites}
+        for one, removed_by in case.teardown.links[procedure.id]:
+            if not removed_by or removed_by == procedure.id or case.teardown.mutual(removed_by, procedure.id):
+                continue
+            missing = []
+            for needed, needed_by in case.teardown.links[removed_by]:
+                key = names.key(needed.part)
+                if key in (names.key(one.part), names.key(procedure.subject)) or key in missing_before:
+                    continue
+                if needed_by and (needed_by == removed_by or case.teardown.mutual(needed_by, removed_by)):
+                    continue
+                if key in listed or set(part_words(needed.part)) <= said:
+                    met += 1
+                else:
+                    missing.append(needed)
+                    missing_before.add(key)
+            if missing:
+                found.append((procedure, one, missing))
+    unmet = sum(len(missing) for _, _, missing in found)
+    if unmet >= _DIRECT_ONLY and met == 0:
+        return  # a recording that lists only the nearest part each time, and means the rest
+    for procedure, one, missing in found:
+        parts = " and the ".join(needed.part for needed in missing)
+        other = next(to for listed_one, to in case.teardown.links[procedure.id] if listed_one is one)
+        yield Fault(
+            f"The {one.part} itself needs the {parts} out, which is not listed for the {procedure.subject}.",
+            (procedure.id, *((other,) if other else ())),
+            (prerequisite_evidence(one), *(prerequisite_evidence(needed) for needed in missing)),
+            Suggestion(procedure.id, "prerequisites", None, missing[0].part) if len(missing) == 1 else None,
+        )
+
+
+def _said_before(procedure: Procedure) -> set[str]:
+    """The words of everything that is said to be out or done before the steps, and of what the steps take off."""
+    texts = [
+        *(one.text for one in procedure.prerequisites),
+        *(one.text for one in procedure.preparations),
+        *(step.part or "" for step in procedure.steps if step.phase in ("prepare", "remove")),
+    ]
+    return {word for text in texts for word in part_words(text)}
+
+
+def prerequisite_cycle(case: Case) -> Iterator[Fault]:
+    """Two or more procedures require each other; once for each circle."""
+    told: set[str] = set()
+    for procedure in case.draft.procedures:
+        if procedure.id in told or procedure.id not in case.teardown.closure[procedure.id]:
+            continue
+        circle = [
+            other.id
+            for other in case.draft.procedures
+            if other is procedure or case.teardown.mutual(procedure.id, other.id)
+        ]
+        if len(circle) < 2:
+            continue
+        told.update(circle)
+        evidence = [
+            prerequisite_evidence(one)
+            for member in circle
+            for one, to in case.teardown.links[member]
+            if to in circle and to != member
+        ]
+        parts = " and the ".join(case.procedures[member].subject for member in circle)
+        yield Fault(f"The {parts} require each other.", tuple(circle), tuple(evidence))
+
+
+def hidden_prerequisite(case: Case) -> Iterator[Fault]:
+    """Steps of a procedure take off a part that another procedure of the recording is about, unlisted."""
+    subjects = {part_key(p.subject): p for p in case.draft.procedures if p.kind in ("remove", "replace")}
+    for procedure in case.draft.procedures:
+        listed = {part_key(one.part) for one in procedure.prerequisites} | {part_key(procedure.subject)}
+        for step in procedure.steps:
+            key = part_key(step.part)
+            other = subjects.get(key)
+            if other is None or key in listed or other is procedure or not case.teardown.effects.takes_out(step):
+                continue
+            if (
+                case.teardown.names.same(step.part, procedure.subject)
+                or other.id in case.teardown.closure[procedure.id]
+            ):
+                continue
+            yield Fault(
+                f"The {step.part} comes off within this job although it has a procedure of its own; refer to that.",
+                (procedure.id, other.id),
+                (step_evidence(step), heading_evidence(other)),
+            )
+            listed.add(key)
+
+
+CHECKS = (
+    Check(
+        "self-prerequisite",
+        "error",
+        "A procedure lists its own subject as a prerequisite.",
+        "For the boiler: water tank, top cover and boiler must be out.",
+        self_prerequisite,
+    ),
+    Check(
+        "repeated-prerequisite",
+        "warning",
+        "A prerequisite is listed twice.",
+        "Water tank, top cover, side panel and top cover must be out.",
+        repeated_prerequisite,
+    ),
+    Check(
+        "unknown-prerequisite",
+        "error",
+        "No procedure of the recording removes the part, and nothing else explains it.",
+        "The back panel must be off, but no procedure takes it off.",
+        unknown_prerequisite,
+    ),
+    Check(
+        "incomplete-prerequisites",
+        "error",
+        "A listed prerequisite itself needs a part that is not listed.",
+        "The rear panel needs the top cover off; the top cover needs the hopper out, which is not listed.",
+        incomplete_prerequisites,
+    ),
+    Check(
+        "prerequisite-cycle",
+        "error",
+        "Two or more procedures require each other.",
+        "The grind chute needs the grinder motor out, the grinder motor needs the grind chute out.",
+        prerequisite_cycle,
+    ),
+    Check(
+        "hidden-prerequisite",
+        "remark",
+        "A step takes off a part that has a procedure of its own and is not listed as a prerequisite.",
+        "The pump job lifts the water tank out although the water tank has its own procedure.",
+        hidden_prerequisite,
+    ),
+)

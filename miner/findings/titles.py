@@ -1,0 +1,47 @@
+"""The part that a heading announces, and whether two part names may mean one part."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from miner.lexicon.loading import Lexicon
+from miner.lexicon.lookup import lookup
+from miner.model.draft import Procedure
+from miner.model.naming import SIDES, part_words
+
+_STOP = frozenset(
+    "replace repl remove install inspect adjust test take get off out how to of the a an and new next swap change "
+    "changing exchange fit fitting refit renew renewal repair service replacement removal installation adjustment "
+    "inspection testing removing replacing installing adjusting procedure section step part job now so then ok "
+    "okay".split()
+)
+
+
+@lru_cache(maxsize=4)
+def _job_words(lexicon: Lexicon) -> frozenset[str]:
+    """Words of a heading that name the job and not the part: verbs of the lexicon, in any form, and their nouns."""
+    found = lookup(lexicon)
+    nouns = {action.verb for action in lexicon.actions if action.noun}
+    return _STOP | (frozenset(found.verb_forms) - nouns)
+
+
+def heading_part(procedure: Procedure, lexicon: Lexicon) -> tuple[str, ...]:
+    """The words of the part that the title announces, without the words that name the job."""
+    job = _job_words(lexicon)
+    words = part_words(procedure.title.split(",")[0].split(":")[0])
+    subject = part_words(procedure.subject)
+    return tuple(word for word in words if word in subject or word not in job)
+
+
+def related(a: tuple[str, ...], b: tuple[str, ...]) -> bool:
+    """Whether two names may mean one part: one holds all words of the other, or they share the last word."""
+    return bool(a) and bool(b) and (set(a) <= set(b) or set(b) <= set(a) or a[-1] == b[-1] or "".join(a) == "".join(b))
+
+
+def opposed(a: tuple[str, ...], b: tuple[str, ...]) -> bool:
+    """Whether each name has a word of its own that tells sides or sorts apart: "left hinge", "right hinge"."""
+    one, other = set(a) - set(b), set(b) - set(a)
+    if not one or not other:
+        return False
+    sides = bool(one & SIDES) and bool(other & SIDES)
+    return sides or (min(len(a), len(b)) > 1 and not set(a[:-1]) & set(b[:-1]))

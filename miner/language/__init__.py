@@ -1,0 +1,1 @@
+"""Recording -> annotated Doc: the words of the trade found in what was said."""

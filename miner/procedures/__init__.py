@@ -1,0 +1,1 @@
+"""Annotated Doc -> Draft: what was said, sorted into procedures."""

@@ -1,0 +1,90 @@
+"""Where each job starts and ends, also jobs that start with no heading."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from miner.language.annotations import Annotations, Clause
+from miner.language.roles import ACTIVE
+from miner.procedures.headings import Found
+
+_OUTRO = ("thanks for watching", "thank you for watching", "see you", "end of recording", "bye", "that's the whole", "thanks for", "end of the recording", "end of training", "that concludes")
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A job: its heading, and the sentences of its body (positions, half-open)."""
+
+    heading: Found
+    first: int
+    last: int
+
+
+def cut_procedures(known: Annotations, headings: list[Found]) -> list[Span]:
+    """The jobs of a recording in order; what stands before the first heading belongs to none.
+
+    Inside the stretch of one heading a new job starts unannounced where its prerequisites are said after the stretch
+    was closed or reversed, or where parts come off again after a closing sentence.
+    """
+    spans: list[Span] = []
+    for i, heading in enumerate(headings):
+        last = headings[i + 1].first if i + 1 < len(headings) else len(known.sentences)
+        cuts = _unannounced(known, heading.last, last)
+        edges = [heading.last, *cuts, last]
+        spans.append(Span(heading, heading.last, edges[1]))
+        for a, b in zip(edges[1:-1], edges[2:], strict=True):
+            sentence = known.sentences[a]
+            spans.append(Span(Found(a, a, sentence.start, sentence.start, "", None, 0.0, spoken=False), a, b))
+    if not headings:
+        first = next((i for i, s in enumerate(known.sentences) if s.role in ("step", "prerequisite")), None)
+        if first is not None:
+            start = known.sentences[first].start
+            spans.append(Span(Found(first, first, start, start, "", None, 0.0, spoken=False), first, len(known.sentences)))
+    return [Span(s.heading, s.first, _end(known, s)) for s in spans]
+
+
+def _unannounced(known: Annotations, first: int, last: int) -> list[int]:
+    cuts: list[int] = []
+    settled = False  # the job so far was closed, or told how it goes back
+    closed = False
+    worked = False
+    for at in range(first, last):
+        role = known.sentences[at].role
+        if role in ("closing",):
+            settled = closed = worked
+        elif role == "reverse":
+            settled = worked
+        elif role == "prerequisite" and settled:
+            cuts.append(at)
+            settled = closed = worked = False
+        elif role in ("step", "groups"):
+            if closed and _removes(known, at) or (closed and known.breaks):
+                start = at
+                while start > first and known.sentences[start - 1].role == "notice":
+                    start -= 1
+                cuts.append(start)
+                settled = closed = False
+            worked = True
+    return cuts
+
+
+def _removes(known: Annotations, at: int) -> bool:
+    sentence = known.sentences[at]
+    return any(_is_removal(c) for c in known.clauses[sentence.first_clause : sentence.last_clause])
+
+
+def _is_removal(clause: Clause) -> bool:
+    return bool(clause.deed and clause.mood in ACTIVE and clause.deed.effect in ("detach", "undo", "disconnect", "open"))
+
+
+def _end(known: Annotations, span: Span) -> int:
+    """The last sentence that still belongs to the job: chatter after the last useful one is left out."""
+    last = span.first
+    for at in range(span.first, span.last):
+        sentence = known.sentences[at]
+        text = known.words(sentence.start, sentence.end)
+        if any(mark in text for mark in _OUTRO):
+            break
+        if sentence.role not in ("aside", "closing-all"):
+            last = at + 1
+    return max(last, span.first)

@@ -1,0 +1,248 @@
+"""Headings: utterances that announce a job, found by their form and by what stands around them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from miner.language.annotations import Annotations, Phrase, Sentence
+from miner.language.numbers import ANY, value_of
+from miner.language.roles import sentence_text
+from miner.lexicon import Lexicon
+from miner.lexicon.lookup import lookup
+from miner.model.draft import Kind
+from miner.model.naming import part_words
+
+ENOUGH = 4.0
+"""Points that make a candidate a heading."""
+
+_KINDS: tuple[Kind, ...] = ("replace", "remove", "install", "inspect", "adjust", "test")
+_OPENER = r"(?:(?:so|okay|ok|right|alright|now|then|and|well|um|uh|erm|yeah|yep|anyway|good|great|cool|lovely|hm+|mm|oh)\b[\s,.]*)*"
+_SECTION_SIGN = re.compile(r"^[\s\-=#*>]+|[\s\-=#*<:.]+$")
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A heading: its sentences (positions, half-open), its tokens, the part it names, what kind of job it announces.
+
+    `kind` is None where the words leave it open ("okay, the pump"); `number` is the section number, if one was said.
+    `points` tells how sure it is; `body` is the token at which words that already belong to the body begin.
+    """
+
+    first: int
+    last: int
+    start: int
+    end: int
+    part: str
+    kind: Kind | None
+    points: float
+    number: int | None = None
+    spoken: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class _Forms:
+    numbered: re.Pattern[str]
+    announced: re.Pattern[str]
+    weak: re.Pattern[str]
+    job_end: re.Pattern[str]
+    job_start: re.Pattern[str]
+    job_words: frozenset[str]
+
+
+@lru_cache(maxsize=8)
+def _forms(lexicon: Lexicon) -> _Forms:
+    index = lookup(lexicon)
+    jobs = [f"(?P<{kind}>{index.phrases('job')[i]})" for i, kind in enumerate(_KINDS)]
+    either = "|".join(jobs)
+    subject = r"(?:(?:we|i|you)(?:'re|'m|'ll| are| am| will)?\s+|let's\s+|let us\s+|(?:going to|gonna|to|be|now|just|how|is|the)\s+)*"
+    return _Forms(
+        numbered=re.compile(rf"{_OPENER}(?:{'|'.join(index.phrases('numbered'))})\s+(?:number\s+)?(?P<n>{ANY})\b[\s,.:\-]*"),
+        announced=re.compile(rf"{_OPENER}(?:{'|'.join(index.phrases('announce'))})\b[\s,.:\-]*"),
+        weak=re.compile(rf"(?:{'|'.join(index.phrases('announce-weak'))})\b[\s,.:\-]+"),
+        job_end=re.compile(rf"[\s,:\-]+(?:{either})$"),
+        job_start=re.compile(rf"{subject}(?:{either})\b[\s:\-]+"),
+        job_words=frozenset(re.findall(r"[a-z]+", " ".join(index.phrases("job")))),
+    )
+
+
+def find_headings(known: Annotations, lexicon: Lexicon) -> list[Found]:
+    """The spoken headings of a recording, in order."""
+    forms = _forms(lexicon)
+    worked_on = _work(known)
+    found: list[Found] = []
+    for at, sentence in enumerate(known.sentences):
+        if found and at < found[-1].last:
+            continue
+        candidate = _candidate(known, at, sentence, forms)
+        if candidate is None:
+            continue
+        points = candidate.points + _context(known, candidate, worked_on)
+        if points >= ENOUGH:
+            found.append(replace(candidate, points=points))
+    return found
+
+
+def _work(known: Annotations) -> dict[str, list[int]]:
+    """For the last word of every part worked on, the sentences where it is."""
+    made: dict[str, list[int]] = {}
+    for clause in known.clauses:
+        names = [clause.object.name] if clause.deed and clause.object else []
+        names += [group.secures for group in clause.groups if group.secures]
+        for name in names:
+            made.setdefault(part_words(name)[-1], []).append(clause.sentence)
+    return made
+
+
+def _candidate(known: Annotations, at: int, sentence: Sentence, forms: _Forms) -> Found | None:
+    if sentence.role in ("notice", "reverse", "no-prerequisite", "closing"):
+        return None
+    text = sentence_text(known, sentence)
+    if known.breaks:
+        return _note_heading(known, at, sentence, text, forms)
+    match = forms.numbered.match(text)
+    if match:
+        rest = text[match.end() :].strip(" .,:")
+        last = at + 1
+        if not rest and at + 1 < len(known.sentences):
+            following = known.sentences[at + 1]
+            last = at + 2
+            return _make(known, at, last, following.start, known.sentences[at + 1].end, 5.0, forms, int(value_of(match["n"])), sentence.start)
+        start = known.token_at(known.offsets[sentence.start] + match.end())
+        return _make(known, at, last, start, sentence.end, 5.0, forms, int(value_of(match["n"])), sentence.start)
+    match = forms.announced.match(text)
+    if match and match.end() < len(text):
+        start = known.token_at(known.offsets[sentence.start] + match.end())
+        points = 3.0 if sentence.role not in ("groups",) else 1.0
+        return _make(known, at, at + 1, start, sentence.end, points, forms, None, sentence.start)
+    match = forms.weak.match(text)
+    opener_end = re.match(_OPENER, text).end()  # type: ignore[union-attr]
+    start = known.token_at(known.offsets[sentence.start] + min(opener_end, len(text) - 1))
+    points = 1.5 if match else 0.5
+    return _make(known, at, at + 1, start, sentence.end, points, forms, None, sentence.start)
+
+
+def _make(
+    known: Annotations, first: int, last: int, start: int, end: int, points: float, forms: _Forms,
+    number: int | None, begin: int,
+) -> Found | None:  # fmt: skip
+    """The heading in tokens `start:end`, cut before words that say more than the job's name."""
+    stop = start
+    while stop < end and known.tags[stop] not in ",.-W" and not (known.tags[stop] in "TI" and stop > start + 1 and known.tags[stop] != known.tags[start]):
+        stop += 1
+    text = known.words(start, stop)
+    rest_words = [w for w, t in zip(known.lower[stop:end], known.tags[stop:end], strict=True) if t not in ",.-f"]
+    job = forms.job_end.search(text) or forms.job_start.match(text)
+    phrases = _phrases(known, start, stop)
+    named = [p for p in phrases if not p.place]
+    if not named:
+        return None
+    phrase = named[0]
+    part = _strip_job(phrase.name, forms.job_words)
+    if not part:
+        return None
+    kind: Kind | None = None
+    verbal = False
+    if job:
+        kind = next((k for k in _KINDS if job[k]), None)
+        points += 2.5 if forms.job_end.search(text) else 1.5
+        verbal = True
+    clause = known.clauses[known.sentences[first].first_clause]
+    bare = stop - phrase.end <= (3 if verbal else 0) and phrase.start - start <= (6 if verbal else 1)
+    if not verbal and (not bare or any(t in "VSXE" for t in known.tags[start:stop])):
+        return None if points < 3 else _announced(first, last, begin, stop, part, points - 1.0, number, known, start)
+    if verbal and not bare:
+        points -= 1.5
+    if known.tags[start : start + 1] == "V" and points < 4 and clause.mood == "imperative":
+        points -= 2.0
+    if rest_words and not known.breaks:
+        points -= 0.25 if len(rest_words) > 8 else 0.0
+    if not verbal and phrase.count and phrase.count > 1:
+        points -= 1.0
+    return Found(first, last, begin, end if end - stop <= 1 else stop, part, kind, points, number)
+
+
+def _announced(
+    first: int, last: int, begin: int, stop: int, part: str, points: float, number: int | None, known: Annotations, start: int
+) -> Found | None:
+    """An announcement with words around the name ("next, we come to the pump")."""
+    if "V" in known.tags[start:stop] and number is None:
+        return None
+    return Found(first, last, begin, stop, part, None, points, number)
+
+
+def _phrases(known: Annotations, start: int, stop: int) -> list[Phrase]:
+    from bisect import bisect_left
+
+    low = bisect_left(known.phrases, start, key=lambda p: p.start)
+    high = bisect_left(known.phrases, stop, key=lambda p: p.start)
+    return known.phrases[low:high]
+
+
+def _strip_job(name: str, jobs: frozenset[str]) -> str:
+    words = name.split()
+    while words and words[-1] in jobs:
+        words.pop()
+    while words and words[0] in jobs and len(words) > 1:
+        words.pop(0)
+    return " ".join(words)
+
+
+_NOTE_HEADING = re.compile(
+    r"^(?:[\-=#*>~]+\s*|\d+[.)]\s+)?(?P<next>next\b[\s:\-]*|now\b[\s:\-]*|job\b[\s:\-#]*\d*[\s:\-]*|section\b[\s:]*\d*[\s:\-]*|start(?:ing)?(?: on| with)?\b[\s:\-]*|then\b[\s:\-]*)?(?P<rest>.+)$"
+)
+
+
+def _note_heading(known: Annotations, at: int, sentence: Sentence, text: str, forms: _Forms) -> Found | None:
+    """A heading among notes: capitals, "NEXT:", "x - remove", "repl x", a name alone."""
+    if any(c.groups and any(g.count or g.drive for g in c.groups) for c in known.clauses[sentence.first_clause : sentence.last_clause]):
+        return None
+    match = _NOTE_HEADING.match(text.strip())
+    if not match:
+        return None
+    rest = _SECTION_SIGN.sub("", match["rest"])
+    words = rest.split()
+    if not words or len(words) > 7:
+        return None
+    job = forms.job_end.search(rest) or forms.job_start.match(rest)
+    points = 0.0
+    if match["next"] and not match["next"].startswith("then"):
+        points += 2.5
+    if known.capitals(sentence.start, sentence.end):
+        points += 2.5
+    if text.strip()[:1] in "=#*>" or re.match(r"^-{2,}", text.strip()):
+        points += 2.5
+    kind: Kind | None = None
+    if job:
+        kind = next((k for k in _KINDS if job[k]), None)
+        points += 2.0
+    if sentence.role == "prerequisite" or sentence.role == "step" and not job and points < 2.5:
+        return None
+    phrases = [p for p in _phrases(known, sentence.start, sentence.end) if not p.place]
+    named = [p for p in phrases if _strip_job(p.name, forms.job_words)]
+    if not named:
+        return None
+    part = _strip_job(named[0].name, forms.job_words)
+    return Found(at, at + 1, sentence.start, sentence.end, part, kind, points, None)
+
+
+def _context(known: Annotations, found: Found, worked_on: dict[str, list[int]]) -> float:
+    """Points from what stands before and after, and from work on the part that follows."""
+    points = 0.0
+    before = known.sentences[found.first - 1].role if found.first else "start"
+    if before in ("closing", "reverse", "start"):
+        points += 1.25
+    for following in known.sentences[found.last : found.last + 4]:
+        if following.role in ("prerequisite", "no-prerequisite"):
+            points += 1.5
+            break
+        if following.role in ("step", "groups", "closing"):
+            break
+    if found.first:
+        gap = known.starts[found.start] - known.ends[found.start - 1]
+        points += 0.75 if gap >= 1.2 else 0.25 if gap >= 0.6 else 0.0
+    head = part_words(found.part)[-1]
+    later = [s for s in worked_on.get(head, ()) if found.last <= s <= found.last + 25]
+    points += 1.0 if later else -0.75
+    return points

@@ -1,0 +1,100 @@
+"""Warnings, cautions, remarks and notes: their level, their words, and the step they guard."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from miner.language.annotations import Annotations, Sentence
+from miner.language.roles import RolePatterns, sentence_text
+from miner.lexicon import Lexicon
+from miner.lexicon.lookup import lookup
+from miner.model.draft import NoticeKind
+from miner.model.naming import part_words
+from miner.procedures.wording import edited, plain_text
+
+_GOES_ON = re.compile(
+    r"(?:(?:so|and|or|because|but|otherwise|these|they|it|this|that|if|wear|let|keep|never|do not|don't|always|then|also|use|avoid|make sure|work|check|have|stop|wait|hold)\b)"
+)
+_SAFETY = re.compile(
+    r"\b(?:wear|gloves?|goggles|glasses|protection|cool|wait|discharge|never|not|don't|careful|licen[sc]ed|electrician|qualified|keep (?:your|the|fingers|hands|a)|local|regulations?|ventilat\w+|short|hurt|burn|spill|damage|break|dry|lose|lost|catch|tear|polarity)\b"
+)
+
+
+@dataclass(slots=True)
+class Told:
+    """A notice as told: level, tokens, words that name parts, and whether the speaker owned up to telling it late."""
+
+    kind: NoticeKind
+    start: int
+    end: int
+    text: str
+    words: frozenset[str]
+    late: bool
+    signalled: bool
+
+
+def read_notice(known: Annotations, sentence: Sentence, patterns: RolePatterns, late: re.Pattern[str]) -> Told:
+    """The notice of one sentence."""
+    text = sentence_text(known, sentence)
+    match = patterns.signals.match(text)
+    start = sentence.start
+    kind: NoticeKind
+    if match:
+        spoken = next((k for k in patterns.signal_kinds if match[k]), None)
+        skipped = known.token_at(known.offsets[sentence.start] + match.end()) if match.end() < len(text) else sentence.end
+        kind = spoken if spoken else _level(text, patterns)  # type: ignore[assignment]
+        body = skipped
+    else:
+        body = sentence.start
+        kind = "important" if sentence.role == "important" else _level(text, patterns)
+    words = edited(plain_text(known, body, sentence.end), imperative=False)
+    return Told(kind, start, sentence.end, words, _nouns(known, body, sentence.end), bool(late.search(text)), match is not None)
+
+
+def late_pattern(lexicon: Lexicon) -> re.Pattern[str]:
+    """Words by which a speaker owns up that a warning came late."""
+    return re.compile("|".join(lookup(lexicon).phrases("late")) or "(?!)")
+
+
+def goes_on(known: Annotations, sentence: Sentence, told: Told) -> bool:
+    """Whether a sentence carries on the notice before it."""
+    text = sentence_text(known, sentence)
+    if sentence.role == "notice":
+        return True
+    if sentence.role not in ("aside", "step", "important", "groups"):
+        return False
+    acts = [c for c in known.clauses[sentence.first_clause : sentence.last_clause] if c.deed and c.mood in ("imperative", "planned")]
+    if any(c.deed and c.deed.effect in ("undo", "detach", "disconnect", "attach", "fasten") for c in acts):
+        return False
+    return bool(_SAFETY.search(text)) and bool(_GOES_ON.match(text)) and len(text.split()) < 25
+
+
+def extend(known: Annotations, told: Told, sentence: Sentence, patterns: RolePatterns) -> None:
+    """Adds a sentence to a notice."""
+    more = edited(plain_text(known, sentence.start, sentence.end), imperative=False)
+    told.text = f"{told.text} {more}"
+    told.end = sentence.end
+    told.words |= _nouns(known, sentence.start, sentence.end)
+    if not told.signalled and told.kind in ("caution", "note", "important"):
+        level = _level(sentence_text(known, sentence), patterns)
+        if level == "warning":
+            told.kind = level
+
+
+def _level(text: str, patterns: RolePatterns) -> NoticeKind:
+    """Injury makes a warning, damage a caution."""
+    return "warning" if patterns.injury.search(text) else "caution"
+
+
+def _nouns(known: Annotations, start: int, end: int) -> frozenset[str]:
+    from bisect import bisect_left
+
+    low = bisect_left(known.phrases, start, key=lambda p: p.start)
+    found = set()
+    for phrase in known.phrases[low:]:
+        if phrase.start >= end:
+            break
+        if not phrase.place:
+            found.add(part_words(phrase.name)[-1])
+    return frozenset(found)

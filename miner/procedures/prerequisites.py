@@ -1,0 +1,115 @@
+"""What must be out first: sentences of prerequisites split into parts, and preconditions that are no parts."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from miner.language.annotations import Annotations, Clause, Phrase, Sentence
+from miner.model.draft import Preparation, Prerequisite
+from miner.model.naming import part_words
+from miner.procedures.wording import edited, part_name, plain_text
+
+_NO_PART = frozenset(
+    "prerequisite prerequisites section procedure step steps thing things way job one lot everything anything story repair "
+    "work before time order power start task this that it video replacement removal sequence following preparation "
+    "chapter part parts need needs prereq prereqs requirement minute minutes hour hours beforehand case sure".split()
+)
+_STATE = re.compile(
+    r"\b(?:empty|emptied|drained|unplugged|switched off|turned off|powered|cold|cool|cooled|disconnected from|isolated|upside down|upright|"
+    r"depressurised|discharged|clean|closed|open|dry|on its|flat|isolate|unplug|switch|drain|let|cool down)\b"
+)
+_OUT = re.compile(r"\b(?:out|off|removed|away|remove|take|taken|complete|carry|first|gone|detached|dismounted|replacement|removal|need|needs|prereq\w*|pre-req\w*|requires?|required)\b")
+_EXPLAINED = re.compile(r"\b(?:because|since|as described|as shown|so that|otherwise|like we|as in|it's|that's just|just because|'cause|cause|or you|or it|so you|so we|to get|to reach|to make)\b")
+
+
+@dataclass(frozen=True, slots=True)
+class Required:
+    """What the prerequisite sentences of one job say."""
+
+    parts: tuple[Prerequisite, ...] = ()
+    preparations: tuple[Preparation, ...] = ()
+
+
+def read_prerequisites(known: Annotations, sentence: Sentence, *, jobs: frozenset[str] = frozenset()) -> Required:
+    """The parts and preconditions of one sentence; `jobs` are words like "removal" that a part's name is cut off from."""
+    parts: list[Prerequisite] = []
+    preparations: list[Preparation] = []
+    clauses = known.clauses[sentence.first_clause : sentence.last_clause]
+    stop = _explained(known, sentence)
+    for piece in _pieces(known, clauses):
+        start, end = piece[0].start, min(piece[-1].end, stop)
+        text = known.words(start, end)
+        if start >= stop:
+            break
+        if _STATE.search(text) and not re.search(r"\b(?:out|off|removed)\b", _STATE.sub("", text)):
+            preparations.append(
+                Preparation(_state_text(known, start, end), known.starts[start], known.ends[end - 1])
+            )
+            continue
+        said = edited(plain_text(known, start, end), imperative=False)
+        for phrase in _named(known, start, end):
+            name = _cut_job(phrase.name, jobs)
+            if name:
+                parts.append(Prerequisite(part_name(name), said, known.starts[phrase.start], known.ends[phrase.end - 1]))
+    return Required(tuple(parts), tuple(preparations))
+
+
+def _explained(known: Annotations, sentence: Sentence) -> int:
+    """The token where a reason begins, which names other parts."""
+    text = known.words(sentence.start, sentence.end)
+    match = _EXPLAINED.search(text)
+    if not match or match.start() < 12:
+        return sentence.end
+    return sentence.start + len(text[: match.start()].split())
+
+
+def _pieces(known: Annotations, clauses: Sequence[Clause]) -> list[list[Clause]]:
+    """Clauses joined until one has a verb: a list of names waits for what is said of them."""
+    pieces: list[list[Clause]] = []
+    waiting: list[Clause] = []
+    for clause in clauses:
+        waiting.append(clause)
+        text = known.words(clause.start, clause.end)
+        if _OUT.search(text) or _STATE.search(text):
+            pieces.append(waiting)
+            waiting = []
+    if waiting:
+        if pieces:
+            pieces[-1].extend(waiting)
+        else:
+            pieces.append(waiting)
+    return pieces
+
+
+def _named(known: Annotations, start: int, end: int) -> list[Phrase]:
+    from bisect import bisect_left
+
+    low = bisect_left(known.phrases, start, key=lambda p: p.start)
+    found = []
+    for phrase in known.phrases[low:]:
+        if phrase.start >= end:
+            break
+        words = part_words(phrase.name)
+        if phrase.place or words[-1] in _NO_PART or phrase.name in _NO_PART or not any(c.isalpha() for c in phrase.name):
+            continue
+        before = known.lower[phrase.start - 1] if phrase.start > start else ""
+        if before in ("from", "of", "on", "in", "at", "into", "by", "under", "before", "beneath", "behind", "over", "through") and known.tags[phrase.start - 1] == "p":
+            continue
+        found.append(phrase)
+    return found
+
+
+def _cut_job(name: str, jobs: frozenset[str]) -> str:
+    words = [w for w in name.split() if w not in ("already", "first")]
+    while words and (words[-1] in jobs or words[-1] in ("removal", "replacement", "procedure", "section", "steps")):
+        words.pop()
+    while words and words[0] in ("both", "all", "need", "prereq", "same", "story", "required", "needs", "again") and len(words) > 1:
+        words.pop(0)
+    return " ".join(words)
+
+
+def _state_text(known: Annotations, start: int, end: int) -> str:
+    text = plain_text(known, start, end).strip(" ,.")
+    return re.sub(r"^(?:(?:and|so|the|make sure|also|with)\b\s*)+", "", text, flags=re.I)

@@ -1,0 +1,385 @@
+"""Cuts the clauses of a job into steps: one physical operation each, with its fasteners."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field, replace
+from typing import Literal
+
+from miner.language.annotations import Annotations, Clause, Group, Measure
+from miner.language.fasteners import _measured, merge
+from miner.language.roles import ACTIVE
+from miner.model.draft import Phase
+from miner.model.naming import part_words
+
+_TOOLING = frozenset(("take", "get", "grab", "use", "hold", "need", "find", "keep", "give", "have", "reach", "press", "put", "slide", "run", "insert", "work"))
+_BACK_TO_GROUP = re.compile(r"(?:,|and|so|now|again|\s)*(?:those|these|they|they're|it's|that's|those're|these're|them|all|both|it|each|five|four|three|two|one|six|that|again)\b")
+_INSTALLS = frozenset(("attach", "fasten", "connect", "close", "apply", "transfer"))
+_REMOVES = frozenset(("undo", "loosen", "detach", "disconnect", "open"))
+_NEW = re.compile(r"\b(?:new|replacement)\b")
+_BACK = re.compile(r"\b(?:back (?:in|on|into|onto|down|up|together|over|through|under)?|goes back|go back|put back|in again|refit\w*|new)\b")
+_UNTIL = re.compile(r"\b(?:until|till|til|before|after|when|once|while|where|as far as|so that|because|'cause|cause|if)\b")
+
+State = Literal["start", "remove", "install", "after"]
+
+
+@dataclass(slots=True)
+class StepFound:
+    """A step in the making: its token ranges, what it does to what, and its fasteners."""
+
+    ranges: list[tuple[int, int]]
+    clause: Clause
+    phase: Phase
+    action: str | None = None
+    effect: str = ""
+    part: str | None = None
+    source: str | None = None
+    groups: list[Group] = field(default_factory=list)
+    tools: list[str] = field(default_factory=list)
+    manner: str | None = None
+    condition: str | None = None
+    inferred: dict[str, str] = field(default_factory=dict)
+    mood: str = ""
+    sentence: int = 0
+
+    @property
+    def start(self) -> int:
+        """First token."""
+        return self.ranges[0][0]
+
+    @property
+    def end(self) -> int:
+        """Token after the last."""
+        return self.ranges[-1][1]
+
+
+class StepCutter:
+    """Takes clauses in order and keeps the steps so far; one for each job."""
+
+    def __init__(self, known: Annotations, weak: frozenset[str], parts: frozenset[str]) -> None:
+        self.known, self.weak, self.parts = known, weak, parts
+        self.steps: list[StepFound] = []
+        self.pending: list[Clause] = []
+        self.lead: Clause | None = None
+        self.state: State = "start"
+        self.reversed = False
+        self.fresh = True
+
+    def sentence(self, clauses: list[Clause]) -> None:
+        """Takes the clauses of one sentence."""
+        self.lead = None
+        self.fresh = True
+        for clause in clauses:
+            self._clause(clause)
+            self.fresh = False
+        if self.lead is not None:
+            self.lead = None
+
+    def interrupt(self) -> None:
+        """Something else was said: what follows starts a new step."""
+        self.fresh = True
+
+    def finish(self) -> list[StepFound]:
+        """The steps; a group that nothing was done to in so many words is taken out."""
+        self._flush()
+        return self.steps
+
+    # -- one clause ---------------------------------------------------------------------------------------------
+
+    def _clause(self, clause: Clause) -> None:
+        groups = self._groups(clause)
+        if clause.mood == "negative":
+            self._extend_tail(clause)
+            return
+        if clause.deed and clause.mood in ("imperative", "planned", "narrated") and not clause.subordinate:
+            self._act(clause, groups)
+        elif clause.deed and clause.mood == "result":
+            self._result(clause, groups)
+        elif groups:
+            self._told_groups(clause, groups)
+        elif clause.mood in ("descriptive", "fragment", "passive"):
+            self._describe(clause)
+
+    def _groups(self, clause: Clause) -> list[Group]:
+        """The groups that a clause works on: no parts of that name, none mentioned in passing."""
+        kept = []
+        until = None
+        words = self.known.words(clause.core, clause.end)
+        match = _UNTIL.search(words)
+        if match and match.start() > 0:
+            until = clause.core + len(words[: match.start()].split())
+        for group in clause.groups:
+            if group.kind in self.weak:
+                name = part_words(group.name)
+                if " ".join(name) in self.parts and group.count in (None, 1):
+                    continue
+                if until is not None and group.start > until and (group.count in (None, 1)):
+                    continue
+                before = self.known.tags[group.start - 1] if group.start else "."
+                acted = clause.object is not None and clause.object.head == group.end - 1
+                if not acted and not (group.count and group.count > 1 or group.alternatives) and (before in "pto" or clause.object is not None):
+                    continue
+                if not acted and group.count in (None, 1) and clause.mood == "descriptive":
+                    continue
+            elif until is not None and group.start > until and group.count is None:
+                continue
+            kept.append(group)
+        return kept
+
+    def _act(self, clause: Clause, groups: list[Group]) -> None:
+        current = self.steps[-1] if self.steps else None
+        if current and self._same_operation(current, clause, groups):
+            self._join(current, clause, groups)
+            return
+        self._new(clause, groups)
+
+    def _same_operation(self, current: StepFound, clause: Clause, groups: list[Group]) -> bool:
+        if self.fresh or current.sentence != clause.sentence:
+            return False
+        if clause.link not in ("and", "comma", "so", "then"):
+            return False
+        deed = clause.deed
+        assert deed is not None
+        tooling = current.action in _TOOLING and current.effect in ("handle", "attach", "move", "detach") and not current.groups
+        if groups and not all(g.definite or g.count is None for g in groups):
+            return tooling and bool(current.tools)
+        if groups and current.groups:
+            return all(g.kind == current.groups[-1].kind and g.count in (None, current.groups[-1].count) for g in groups) and groups[0].definite
+        if deed.effect in ("inspect", "clean", "energise", "isolate") and current.effect != deed.effect and clause.pronoun is None:
+            return False
+        if clause.pronoun in ("it", "them", "this", "that", "those", "these", "em", "'em"):
+            return True
+        if clause.object is None:
+            return True
+        if tooling and current.tools and clause.link in ("and", "comma"):
+            return True
+        return bool(current.part) and part_words(clause.object.name)[-1] == part_words(current.part or "x")[-1] and current.effect not in _REMOVES - {"detach"}
+
+    def _join(self, current: StepFound, clause: Clause, groups: list[Group]) -> None:
+        current.ranges.append((clause.start, clause.end))
+        self._merge_groups(current, groups)
+        self._merge_measures(current, clause)
+        deed = clause.deed
+        if deed and current.effect == "handle" and deed.effect not in ("handle", "inspect", "move"):
+            current.action, current.effect = deed.verb, deed.effect
+            if clause.object and not clause.object.place:
+                current.part = clause.object.name
+        if clause.source and not current.source:
+            current.source = clause.source.name
+        current.tools += [t for t in clause.tools if t not in current.tools]
+
+    def _new(self, clause: Clause, groups: list[Group]) -> None:
+        self._absorb_or_flush(clause, groups)
+        deed = clause.deed
+        assert deed is not None
+        start = self.lead.start if self.lead is not None else clause.start
+        phase = self._phase(clause, deed.effect, groups)
+        part = clause.object.name if clause.object and not clause.object.place else None
+        step = StepFound(
+            [(start, clause.end)], clause, phase, deed.verb, deed.effect, part,
+            clause.source.name if clause.source else None, [], list(clause.tools), clause.manner, clause.condition,
+            mood=clause.mood, sentence=clause.sentence,
+        )  # fmt: skip
+        if clause.pronoun and part and clause.mood != "narrated":
+            step.inferred["part"] = f"“{clause.pronoun}” was taken for the part last worked on"
+        pending = self.pending
+        self.pending = []
+        for told in pending:
+            step.ranges.insert(len(step.ranges) - 1, (told.start, told.end))
+            self._merge_groups(step, self._groups(told))
+            self._merge_measures(step, told)
+            if not step.part and told.object and not told.object.place:
+                step.part = told.object.name
+        step.ranges.sort()
+        self._merge_groups(step, groups)
+        self._merge_measures(step, clause)
+        self.lead = None
+        self.steps.append(step)
+
+    def _absorb_or_flush(self, clause: Clause, groups: list[Group]) -> None:
+        """Keeps what was told of a group for this step if the step takes it up; else the group is a step of its own."""
+        if not self.pending:
+            return
+        told = [g for c in self.pending for g in self._groups(c)]
+        near = clause.sentence - self.pending[-1].sentence <= 2
+        deed = clause.deed
+        takes = near and deed is not None and deed.effect in ("undo", "detach", "loosen", "handle", "attach", "fasten", "open", "move") and (
+            clause.pronoun is not None
+            or any(g.kind == t.kind for g in groups for t in told)
+            or (clause.object is None)
+            or not told
+        )
+        if not takes and told and near and clause.object is not None and clause.sentence == self.pending[-1].sentence:
+            takes = deed is not None and deed.effect in ("undo", "detach")
+        if not takes:
+            self._flush()
+
+    def _flush(self) -> None:
+        for told in self.pending:
+            groups = self._groups(told)
+            strong = [g for g in groups if g.count or g.alternatives or g.drive]
+            if not strong or (told.mood == "descriptive" and self.known.tags[told.core] == "O" and self.steps and not self.reversed and self.state != "install"):
+                continue
+            removing = self.state in ("start", "remove")
+            phase: Phase = "remove" if removing else "install"
+            self.state = "remove" if removing else self.state
+            step = StepFound([(told.start, told.end)], told, phase, "remove" if removing else "install", "undo", None,
+                             sentence=told.sentence, mood=told.mood)  # fmt: skip
+            step.inferred["action"] = "the fasteners were told without a verb"
+            self._merge_groups(step, groups)
+            self._merge_measures(step, told)
+            self.steps.append(step)
+        self.pending = []
+
+    def _result(self, clause: Clause, groups: list[Group]) -> None:
+        """"... and the cover comes away": part of the step that lets it go, or a step of its own."""
+        current = self.steps[-1] if self.steps else None
+        deed = clause.deed
+        assert deed is not None
+        if clause.subordinate or deed.effect in ("inspect", "handle", "energise"):
+            self._describe(clause)
+            return
+        if self.pending and any(self._groups(c) for c in self.pending) and current is None:
+            self._new(clause, groups)
+            return
+        near = current is not None and not self.fresh and clause.link in ("and", "so", "comma", "none") and current.sentence == clause.sentence
+        if near and current is not None:
+            secured = {part_words(g.secures)[-1] for g in current.groups if g.secures}
+            head = part_words(clause.object.name)[-1] if clause.object else None
+            own = part_words(current.part)[-1] if current.part else None
+            if current.groups or clause.pronoun or head is None or head == own or head in secured:
+                if current.groups and clause.object and not clause.object.place:
+                    current.groups = [replace(g, secures=g.secures or clause.object.name) for g in current.groups]
+                current.ranges.append((clause.start, clause.end))
+                if clause.source and not current.source:
+                    current.source = clause.source.name
+                return
+        if deed.effect in ("detach", "undo", "disconnect", "open", "attach", "fasten", "move", "connect", "close"):
+            if self.pending and clause.object and self.pending[-1].sentence == clause.sentence:
+                self._new(clause, groups)
+                return
+            if deed.effect == "move" and not re.search(r"\b(?:out|off|away|up|down|free|clear)\b", self.known.words(deed.start, clause.end)):
+                self._describe(clause)
+                return
+            self._new(clause, groups)
+
+    def _told_groups(self, clause: Clause, groups: list[Group]) -> None:
+        """A group told without an action: more of the group just worked on, or the group that the next step takes."""
+        current = self.steps[-1] if self.steps else None
+        text = self.known.words(clause.start, clause.end)
+        if self.pending and clause.sentence - self.pending[-1].sentence <= 1:
+            self.pending.append(clause)
+            return
+        same_run = current is not None and clause.sentence - current.sentence <= 1
+        if same_run and current is not None and current.groups and self.state != "install" and _BACK_TO_GROUP.match(text) and not self.reversed:
+            if all(g.kind == current.groups[-1].kind for g in groups) and (current.groups[-1].count is None or groups[0].count in (None, current.groups[-1].count)):
+                current.ranges.append((clause.start, clause.end))
+                self._merge_groups(current, groups)
+                self._merge_measures(current, clause)
+                return
+        if same_run and current is not None and not self.fresh and current.sentence == clause.sentence and current.effect in ("undo", "detach", "loosen", "handle") and not current.groups:
+            current.ranges.append((clause.start, clause.end))
+            self._merge_groups(current, groups)
+            return
+        if _BACK.search(text) and self.steps:
+            self.state = "install"
+        self.pending.append(clause)
+
+    def _describe(self, clause: Clause) -> None:
+        """Sizes of the group at hand, or a few words about the part at hand in the same sentence."""
+        if self.pending and clause.sentence - self.pending[-1].sentence <= 1 and (clause.measures or clause.sentence == self.pending[-1].sentence):
+            self.pending.append(clause)
+            return
+        current = self.steps[-1] if self.steps else None
+        if clause.mood == "fragment" and (self.fresh or self.lead is not None) and not clause.measures:
+            if self.lead is None:
+                self.lead = clause
+            return
+        if current is None:
+            return
+        near = clause.sentence - current.sentence <= 1
+        if near and clause.measures and current.groups:
+            current.ranges.append((clause.start, clause.end))
+            self._merge_measures(current, clause)
+        elif current.sentence == clause.sentence and not self.fresh and clause.end - clause.start <= 16:
+            current.ranges.append((clause.start, clause.end))
+
+    def _extend_tail(self, clause: Clause) -> None:
+        current = self.steps[-1] if self.steps else None
+        if current is not None and current.sentence == clause.sentence and not self.fresh:
+            current.ranges.append((clause.start, clause.end))
+
+    # -- fasteners ----------------------------------------------------------------------------------------------
+
+    def _merge_groups(self, step: StepFound, groups: list[Group]) -> None:
+        for group in groups:
+            same = [i for i, g in enumerate(step.groups) if g.kind == group.kind]
+            if same and (group.count is None or step.groups[same[-1]].count in (None, group.count)) and self._one_group(step.groups[same[-1]], group):
+                step.groups[same[-1]] = merge(step.groups[same[-1]], group)
+            else:
+                step.groups.append(group)
+
+    @staticmethod
+    def _one_group(first: Group, second: Group) -> bool:
+        """Two tellings of one group do not differ in size."""
+        return (
+            (first.drive_size is None or second.drive_size in (None, first.drive_size))
+            and (first.length_mm is None or second.length_mm in (None, first.length_mm))
+        )
+
+    def _merge_measures(self, step: StepFound, clause: Clause) -> None:
+        if not step.groups:
+            return
+        inside = [(g.start, g.end) for g in clause.groups]
+        tools = [(t.start, t.end) for t in self.known.tools if clause.start <= t.start < clause.end] if clause.tools else []
+        floating = [m for m in clause.measures if not any(a <= m.start < b for a, b in inside) and m.start not in self.known.dropped]
+        for measure in floating:
+            in_tool = any(a <= measure.start < b for a, b in tools)
+            wanted: Measure = measure
+            if in_tool and measure.kind != "drive":
+                continue
+            last = step.groups[-1]
+            if measure.kind == "length" and last.kind not in ("screw", "bolt", "nut"):
+                continue
+            if measure.kind == "drive" and last.kind not in ("screw", "bolt", "nut") and last.kind in self.weak:
+                continue
+            if measure.kind == "length" and not self._length_of_group(measure, clause):
+                continue
+            step.groups = [_measured(g, [wanted]) for g in step.groups] if len(step.groups) > 1 and not in_tool and re.search(r"\ball\b", self.known.words(clause.start, clause.end)) else [*step.groups[:-1], _measured(last, [wanted])]
+
+    def _length_of_group(self, measure: Measure, clause: Clause) -> bool:
+        """A length that a distance or gap was given by ("raise it 5 mm", "about 10 mm from the edge") is no screw's."""
+        before = self.known.lower[measure.start - 1] if measure.start else ""
+        after = self.known.lower[measure.end] if measure.end < len(self.known.lower) else ""
+        return after not in ("from", "above", "below", "away", "gap", "up", "out", "clearance", "of", "deep") and before not in ("about", "roughly", "by", "until", "to", "than")
+
+    # -- phases -------------------------------------------------------------------------------------------------
+
+    def _phase(self, clause: Clause, effect: str, groups: list[Group]) -> Phase:
+        words = self.known.words(clause.start, clause.end)
+        object_words = self.known.words(clause.object.start, clause.object.end) if clause.object else ""
+        removed = self.state != "start"
+        if self.state == "after" and effect not in _REMOVES:
+            return "after"
+        if self.state in ("install",) and effect == "inspect":
+            return "after"
+        if self.reversed and effect in ("inspect", "energise", "adjust"):
+            self.state = "after"
+            return "after"
+        if (removed or _NEW.search(object_words)) and (effect in _INSTALLS or _NEW.search(object_words) or (_BACK.search(words) and effect in ("attach", "fasten", "connect", "handle", "move", "detach", "close"))):
+            if not (effect in _REMOVES and not _BACK.search(words)):
+                self.state = "install"
+                return "install"
+        if self.state == "install":
+            if effect in ("undo", "disconnect") and not _BACK.search(words):
+                self.state = "remove"
+                return "remove"
+            return "install"
+        if self.reversed:
+            return "install"
+        if effect in _REMOVES or groups:
+            self.state = "remove"
+            return "remove"
+        if not removed and effect in ("isolate", "energise", "inspect", "adjust", "move", "handle", "connect", "apply", "attach", "close", "fasten", "clean"):
+            return "prepare"
+        return "remove"

@@ -1,0 +1,1 @@
+"""The local server on which an editor works through drafts and findings."""
