@@ -81,7 +81,7 @@ def _overlap(before: Cue, cue: Cue, line: list[str]) -> _Overlap:
         return _NONE
     carried = count == sum(1 for word in cue.words if word.start == word.end == cue.start)
     whole = old == new and min(cue.end - cue.start, before.end - before.start) > HOLDING
-    return _Overlap(count, count == len(line or old), carried or (count >= SURE and not whole))
+    return _Overlap(count, count in (len(line), len(old)), carried or (count >= SURE and not whole))
 
 
 def _count(old: list[str], new: list[str], line: list[str]) -> int:

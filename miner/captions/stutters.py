@@ -34,6 +34,7 @@ class _Classes:
     copula_cues: frozenset[str]
     cells: frozenset[str]
     empty: frozenset[str]
+    phrase_openers: frozenset[str]
     is_verb: Callable[[str], object]
 
 
@@ -120,10 +121,12 @@ def _is_word_stutter(text: _Text, at: int, classes: _Classes) -> bool:
 
 def _is_phrase_stutter(text: _Text, at: int, size: int, classes: _Classes) -> bool:
     unit = text.keys[at : at + size]
-    if unit[-1] in classes.linking and text.keys[at + 2 * size : at + 2 * size + 1] == unit[:1]:
-        return False  # round and round and round
+    if size == 2 and unit[1] in classes.linking and unit[0] not in classes.empty:
+        return False  # round and round and (down)
+    if size == 2 and unit[0] in classes.linking and at and text.keys[at - 1] == unit[1]:
+        return False  # (round) and round and round
     # "on the left the left one": two words that end in a content word may be two phrases.
-    return size > 2 or unit[-1] in classes.empty or unit[0] not in classes.empty
+    return size > 2 or unit[-1] in classes.empty or unit[0] not in classes.phrase_openers
 
 
 def _take_out(text: _Text, found: list[int], size: int, changes: dict[int, list[Word]]) -> list[Repair]:
@@ -179,5 +182,6 @@ def _classes(lexicon: Lexicon) -> _Classes:
         copula_cues=union("doubling_copula_cue"),
         cells=union("doubling_cell"),
         empty=open_ended - keep,
+        phrase_openers=union("determiner", "demonstrative", "preposition"),
         is_verb=terms.action_of_form,
     )

@@ -27,19 +27,24 @@ app = typer.Typer(
 )
 
 
+def _print_version(wanted: bool) -> None:
+    if wanted:
+        import miner as package
+
+        typer.echo(package.__version__)
+        raise typer.Exit
+
+
 @app.callback()
 def miner(
-    version: Annotated[bool, typer.Option("--version", help="Print the version and end.", is_eager=True)] = False,
+    version: Annotated[  # it acts by its callback
+        bool, typer.Option("--version", help="Print the version and end.", is_eager=True, callback=_print_version)
+    ] = False,
 ) -> None:
     """Turn timed teardown recordings into structured, checked service procedure drafts.
 
     Exit codes: 0 done, 1 findings at or above --fail-on, 2 bad input or usage.
     """
-    if version:
-        import miner as package
-
-        typer.echo(package.__version__)
-        raise typer.Exit
 
 
 for _command in COMMANDS:

@@ -22,6 +22,8 @@ _NEAR = frozenset({"mains", "stored-charge", "lithium-cell"})
 # Jobs done with the product opened and powered: connecting it is then the dangerous step.
 _LIVE_JOBS = frozenset({"adjust", "test", "inspect"})
 _LIVE_WORK = frozenset({"connect", "energise", "adjust", "inspect"})
+# Pulling the plug is the safe thing to do, not the hazard.
+_ISOLATING = re.compile(r"\b(?:wall|outlets?|socket outlet|mains plug|power plug|adapter plug)\b", re.IGNORECASE)
 _CELLS = frozenset({"battery", "cell", "pack"})
 _FORCING = frozenset({"lever", "pry", "prise", "prize", "pry up", "cut", "peel", "heat", "scrape"})
 
@@ -85,6 +87,8 @@ def exposed(case: Case, procedure: Procedure) -> list[Exposure]:
     for step in procedure.steps:
         effect = case.teardown.effects.of(step)
         live = procedure.kind in _LIVE_JOBS and effect in _LIVE_WORK and bool(procedure.prerequisites)
+        if effect != "connect" and _ISOLATING.search(step.text):
+            continue
         if step.phase != "remove" and not (step.phase == "prepare" and live):
             continue
         for hazard in _of_step(table, step):

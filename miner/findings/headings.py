@@ -8,11 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from miner.findings.case import Case, Check, Fault, heading_evidence, step_evidence
-from miner.findings.titles import heading_part, opposed, related
+from miner.findings.titles import heading_part, opposed, related, without_job
+from miner.lexicon.lookup import lookup
 from miner.model.draft import Procedure
 from miner.model.finding import Evidence, Suggestion
 from miner.model.naming import part_key, part_words
 from miner.teardown.effects import PARTING
+
+_PARTS = frozenset({"part", "connector", "lead", "lock", "seal"})  # what a job can be about
 
 
 def repeated_heading(case: Case) -> Iterator[Fault]:
@@ -78,34 +81,70 @@ def _first_about(procedure: Procedure, subject: tuple[str, ...]) -> Evidence | N
 
 
 def missing_heading(case: Case) -> Iterator[Fault]:
-    """A job starts and no heading was said; its title is inferred."""
-    for procedure in case.draft.procedures:
-        if not procedure.heading.spoken and procedure.steps:
-            yield Fault(
-                f"A job starts here without a heading; it is taken for '{procedure.title}'.",
-                (procedure.id,),
-                (heading_evidence(procedure),),
-            )
+    """A job starts and no heading was said; its title is inferred.
+
+    Where the speaker numbers the sections and no number is missing here, no heading is missing either.
+    """
+    numbers = _section_numbers(case)
+    for position, procedure in enumerate(case.draft.procedures):
+        if procedure.heading.spoken or not procedure.steps or _counted_through(case, numbers, position):
+            continue
+        yield Fault(
+            f"A job starts here without a heading; it is taken for '{procedure.title}'.",
+            (procedure.id,),
+            (heading_evidence(procedure),),
+        )
+
+
+def _section_numbers(case: Case) -> dict[str, int]:
+    found = {}
+    for one in case.observed("section-number"):
+        if one.detail.get("number", "").isdigit():
+            found[one.detail.get("procedure", "")] = int(one.detail["number"])
+    return found
+
+
+def _counted_through(case: Case, numbers: dict[str, int], position: int) -> bool:
+    """Whether the numbered sections around a job leave no number for it."""
+    ids = [procedure.id for procedure in case.draft.procedures]
+    before = next((place for place in range(position - 1, -1, -1) if ids[place] in numbers), None)
+    after = next((place for place in range(position + 1, len(ids)) if ids[place] in numbers), None)
+    if before is None or after is None:
+        return False
+    missing = numbers[ids[after]] - numbers[ids[before]] - 1
+    return position - before > max(missing, 0)
 
 
 def closing_mismatch(case: Case) -> Iterator[Fault]:
     """The sentence that closes a job names another part than its heading."""
-    subjects = {part_words(procedure.subject) for procedure in case.draft.procedures}
+    known = {part_words(name) for name in _part_names(case)}
+    heads = lookup(case.lexicon)
     for one in case.observed("closing"):
-        closing = part_words(one.detail.get("part", ""))
+        closing = without_job(part_words(one.detail.get("part", "")), case.lexicon)
         procedure = case.procedures.get(one.detail.get("procedure", "")) or case.at(one.evidence[0].start)
-        if procedure is None or not closing:
-            continue
-        own = [part_words(procedure.subject), heading_part(procedure, case.lexicon)]
+        if (
+            procedure is None
+            or not closing
+            or any(step.phase == "remove" and step.start > one.evidence[0].start for step in procedure.steps)
+        ):
+            continue  # what is said before the work is no closing
+        required = (part_words(item.part) for item in procedure.prerequisites)
+        own = [part_words(procedure.subject), heading_part(procedure, case.lexicon), *required]
         if any(related(closing, part) and not opposed(closing, part) for part in own if part):
             continue
-        worked = {part_words(step.part) for step in procedure.steps if step.part}
-        if closing in subjects - set(own) or closing not in worked:
+        head = heads.head_of(closing)
+        if closing in known or (head is not None and head.kind in _PARTS):
             yield Fault(
                 f"The heading announces the {procedure.subject}, the closing sentence names the {' '.join(closing)}.",
                 (procedure.id,),
                 (heading_evidence(procedure), *one.evidence),
             )
+
+
+def _part_names(case: Case) -> Iterator[str]:
+    for procedure in case.draft.procedures:
+        yield procedure.subject
+        yield from (step.part for step in procedure.steps if step.part)
 
 
 CHECKS = (

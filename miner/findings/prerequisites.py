@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from rapidfuzz import fuzz, process
 
 from miner.findings.case import Case, Check, Fault, heading_evidence, prerequisite_evidence, step_evidence
+from miner.lexicon.lookup import lookup
 from miner.model.draft import Prerequisite, Procedure
 from miner.model.finding import Suggestion
 from miner.model.naming import head_word, part_key, part_words, same_part
@@ -62,6 +63,8 @@ def unknown_prerequisite(case: Case) -> Iterator[Fault]:
             if removed_by or not key or key in told or case.teardown.names.key(one.part) in known or key in known:
                 continue
             told.add(key)
+            if _is_no_part(case, one):
+                continue
             generic = " " not in key and key in heads
             if generic or _explained(case, key, known) or case.teardown.names.same(one.part, procedure.subject):
                 continue
@@ -70,6 +73,12 @@ def unknown_prerequisite(case: Case) -> Iterator[Fault]:
                 (procedure.id,),
                 (prerequisite_evidence(one),),
             )
+
+
+def _is_no_part(case: Case, one: Prerequisite) -> bool:
+    """Whether a prerequisite is about the supply or the whole product: that is isolated, not removed."""
+    head = lookup(case.lexicon).head_of(part_words(one.part))
+    return head is not None and head.kind in ("lead", "connector", "fluid", "product", "place")
 
 
 def _removable(case: Case) -> dict[str, None]:
@@ -118,7 +127,9 @@ def incomplete_prerequisites(case: Case) -> Iterator[Fault]:
                 key = names.key(needed.part)
                 if key in (names.key(one.part), names.key(procedure.subject)) or key in missing_before:
                     continue
-                if needed_by and (needed_by == removed_by or case.teardown.mutual(needed_by, removed_by)):
+                if not needed_by:
+                    continue  # reported as unknown where it is required
+                if needed_by == removed_by or case.teardown.mutual(needed_by, removed_by):
                     continue
                 if key in listed or set(part_words(needed.part)) <= said:
                     met += 1

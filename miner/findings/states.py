@@ -146,6 +146,8 @@ def _accusable(case: Case, procedure: Procedure, part: str, step: Step, removal:
     if words[-1] in _CARRIERS and not works_on_it:
         return False
     home = next((to for one, to in case.teardown.links[procedure.id] if one is removal.prerequisite), None)
+    if works_on_it and removal.procedure == procedure.id and home is None:
+        return False  # "remove the cover" may announce this very work, where no other job removes it
     circle = removal.procedure if removal.procedure != procedure.id else home
     return not (circle and case.teardown.mutual(circle, procedure.id))
 

@@ -11,9 +11,9 @@ from miner.model.naming import SIDES, part_words
 
 _STOP = frozenset(
     "replace repl remove install inspect adjust test take get off out how to of the a an and new next swap change "
-    "changing exchange fit fitting refit renew renewal repair service replacement removal installation adjustment "
+    "changing exchange fit fitting refit renew renewal repair service replacement removal task installation adjustment "
     "inspection testing removing replacing installing adjusting procedure section step part job now so then ok "
-    "okay".split()
+    "okay thing last first up concludes completes complete done finished that this is it".split()
 )
 
 
@@ -26,11 +26,21 @@ def _job_words(lexicon: Lexicon) -> frozenset[str]:
 
 
 def heading_part(procedure: Procedure, lexicon: Lexicon) -> tuple[str, ...]:
-    """The words of the part that the title announces, without the words that name the job."""
-    job = _job_words(lexicon)
-    words = part_words(procedure.title.split(",")[0].split(":")[0])
+    """The words of the part that the title announces, without the words that name the job.
+
+    A title that holds the whole subject announces the subject, whatever else stands in it.
+    """
+    words = part_words(procedure.title)
     subject = part_words(procedure.subject)
-    return tuple(word for word in words if word in subject or word not in job)
+    if set(subject) <= {*words, *part_words(procedure.heading.text or procedure.title)}:
+        return subject
+    return without_job(words, lexicon)
+
+
+def without_job(words: tuple[str, ...], lexicon: Lexicon) -> tuple[str, ...]:
+    """The words of a name or title that do not name the job."""
+    job = _job_words(lexicon)
+    return tuple(word for word in words if word not in job)
 
 
 def related(a: tuple[str, ...], b: tuple[str, ...]) -> bool:

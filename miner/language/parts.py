@@ -12,7 +12,7 @@ from miner.lexicon import Lexicon
 from miner.lexicon.inflection import singular
 from miner.lexicon.lookup import lookup
 
-_PHRASE = re.compile(r"D?(?:D|Q|N|A|Z|n|H|F|(?<=[DANnHZQF])[GE](?=[AnHFZ])|(?<=[nH])-(?=[nH]))*[nHF]")
+_PHRASE = re.compile(r"(?:D|Q|N|A|Z|(?<=[DANZQ])[GE](?=[AnHFZN]))*(?:n|H|F|(?<=[nHFA])[GE](?=[nHF])|(?<=[nH])-(?=[nH]))*[nHF]")
 _OF = re.compile(r"o")
 
 

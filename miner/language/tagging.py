@@ -132,7 +132,7 @@ def _decide(tags: list[str], known: Annotations) -> None:
         elif tag == "g":
             tags[i] = "G"
         elif tag == "m":
-            tags[i] = "A" if before in "DAdQpo" or (after in "HnF" and before not in ".,TC") else "T"
+            tags[i] = "A" if before in "DAdQpo" and after not in ".," or (after in "HnFN" and before not in ".,TC") else "T"
         elif tag == "E":
             tags[i] = "V" if lower[i] in ("cut", "set", "put", "shut") and before not in "Xn" else "E"
         elif tag == "N" and lower[i] == "one" and (before in "DAd" or after in "XSWOTI.,C" and before not in "VE"):
@@ -141,6 +141,8 @@ def _decide(tags: list[str], known: Annotations) -> None:
 
 def _verb_or_noun(before: str, after: str, notes: bool) -> str:
     """Notes leave articles out ("lift board off"); elsewhere a verb is followed by one, or by a particle."""
+    if before in "nHF" and after in "DO":
+        return "V"
     if before in _NOUN_BEFORE or before in "vV":
         return "H"
     if before in "po" and after not in "D":

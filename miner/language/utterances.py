@@ -19,6 +19,8 @@ _STARTERS = frozenset("so okay ok now then next right alright also anyway yeah o
 _SOFT = frozenset("then now also right well".split())
 _SUBJECT = re.compile(r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXE]|e[DNQnHFA]|O[RJT]*[XI]|D?[QNAZnHFGE]*[nHF]R*S(?![nHF])")
 _CONTRACTED = frozenset("it's that's there's they're these're those're here's i'm we're you're i'll we'll you'll it'll that'll i've we've you've let's he's she's this'll".split())
+_PUT_BACK = re.compile(r"when (?:it|that|this|they|you|the \w+) (?:goes|go|put|fit|refit|install|come)")
+_ANNOUNCED = re.compile(r"T+D?[AQ]*[nH]{1,4}$")
 _FINISHED = frozenset("nHFrRONZASEQ")
 _CLAUSE = re.compile(
     r"V|J[V]?|X?JX*V|[IeO][RJTX]*[XVSE]|I[RTfX]*[VXEG]|e[DNQnHFAR]"
@@ -63,6 +65,8 @@ def _unpunctuated(known: Annotations) -> list[int]:
         if i - last < 2:
             continue
         before, tag, word = tags[i - 1], tags[i], lower[i]
+        if before == "f" and i >= 2:
+            before = tags[i - 2]
         cut = False
         if i in known.pauses and before in _FINISHED:
             cut = True
@@ -72,13 +76,19 @@ def _unpunctuated(known: Annotations) -> list[int]:
                 i -= 1
         elif tag in "IeO" and before in _FINISHED:
             cut = (word in _CONTRACTED or _SUBJECT.match(tags, i) is not None) and not _relative(tags, lower, i)
-        elif tag == "V" and before in "nHFrRNZO" and tags[i + 1] in "DOQNd" and not _governed(tags, i):
+        elif tag == "V" and before in "nHFrRNZO" and (tags[i + 1] in "DOQNd" or before == "r" and tags[i + 1] == "p") and not _governed(tags, i):
             cut = True
         elif tag == "C" and lower[i] in ("and", "but") and tags[i + 1] in "DIeO" and before in _FINISHED:
             cut = _SUBJECT.match(tags, i + 1) is not None or lower[i + 1] in _CONTRACTED
         elif tag == "D" and before in "rRnHF" and word not in ("a", "an", "no", "some", "any"):
             match = re.compile(r"D[QNAZnHF]*[nHF]R*S").match(tags, i)
             cut = match is not None and not _governed(tags, i) and before in "rR"
+        elif word == "for" and lower[i + 1] in ("this", "that", "these") and before in _FINISHED:
+            cut = True
+        elif word == "when" and before in _FINISHED and _PUT_BACK.match(" ".join(lower[i : i + 4])):
+            cut = True
+        elif tag in "AD" and before in "nH" and _ANNOUNCED.search(tags[max(i - 8, 0) : i]):
+            cut = True
         if cut and i > last:
             found.append(i)
             last = i

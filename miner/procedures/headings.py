@@ -17,6 +17,9 @@ from miner.model.naming import part_words
 ENOUGH = 4.0
 """Points that make a candidate a heading."""
 
+TWICE_WITHIN = 2
+"""Sentences between two halves of one heading ("Okay, the pump. ... So we're replacing the pump.")."""
+
 _KINDS: tuple[Kind, ...] = ("replace", "remove", "install", "inspect", "adjust", "test")
 _OPENER = r"(?:(?:so|okay|ok|right|alright|now|then|and|well|um|uh|erm|yeah|yep|anyway|good|great|cool|lovely|hm+|mm|oh)\b[\s,.]*)*"
 _SECTION_SIGN = re.compile(r"^[\s\-=#*>]+|[\s\-=#*<:.]+$")
@@ -48,6 +51,7 @@ class _Forms:
     weak: re.Pattern[str]
     job_end: re.Pattern[str]
     job_start: re.Pattern[str]
+    job_note: re.Pattern[str]
     job_words: frozenset[str]
 
 
@@ -63,6 +67,7 @@ def _forms(lexicon: Lexicon) -> _Forms:
         weak=re.compile(rf"(?:{'|'.join(index.phrases('announce-weak'))})\b[\s,.:\-]+"),
         job_end=re.compile(rf"[\s,:\-]+(?:{either})$"),
         job_start=re.compile(rf"{subject}(?:{either})\b[\s:\-]+"),
+        job_note=re.compile(rf"[\s,:\-]+(?:{'|'.join(index.phrases('job-note'))})$"),
         job_words=frozenset(re.findall(r"[a-z]+", " ".join(index.phrases("job")))),
     )
 
@@ -71,22 +76,48 @@ def find_headings(known: Annotations, lexicon: Lexicon) -> list[Found]:
     """The spoken headings of a recording, in order."""
     forms = _forms(lexicon)
     worked_on = _work(known)
-    found: list[Found] = []
+    candidates = []
     for at, sentence in enumerate(known.sentences):
-        if found and at < found[-1].last:
-            continue
         candidate = _candidate(known, at, sentence, forms)
-        if candidate is None:
+        if candidate is not None:
+            candidates.append(replace(candidate, points=candidate.points + _context(known, candidate, worked_on)))
+    return _chosen(known, candidates)
+
+
+def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
+    """The candidates with enough points; one that says the same part again within a few words strengthens the first."""
+    found: list[Found] = []
+    for i, candidate in enumerate(candidates):
+        if found and candidate.first < found[-1].last:
             continue
-        points = candidate.points + _context(known, candidate, worked_on)
-        if points >= ENOUGH:
-            found.append(replace(candidate, points=points))
+        merged = candidate
+        for other in candidates[i + 1 : i + 4]:
+            if other.first - merged.last > TWICE_WITHIN or any(
+                s.role in ("step", "notice", "reverse") and not _job_of(known, other, at)
+                for at, s in enumerate(known.sentences[merged.last : other.first], merged.last)
+            ):
+                break
+            same = part_words(other.part)[-1] == part_words(merged.part)[-1]
+            if same and (other.kind or merged.kind or other.points >= 2.5) or (other.points >= ENOUGH and merged.points >= 2.0 and not known.breaks):
+                part = other.part if other.kind or len(other.part) > len(merged.part) else merged.part
+                merged = replace(merged, last=other.last, end=other.end, part=part, kind=merged.kind or other.kind,
+                                 points=max(merged.points, other.points) + 1.0)  # fmt: skip
+        if merged.points >= ENOUGH:
+            found.append(merged)
     return found
 
 
+def _job_of(known: Annotations, other: Found, at: int) -> bool:
+    return other.first <= at < other.last
+
+
 def _work(known: Annotations) -> dict[str, list[int]]:
-    """For the last word of every part worked on, the sentences where it is."""
+    """For the last word of every part spoken of, the sentences where it is."""
     made: dict[str, list[int]] = {}
+    for at, sentence in enumerate(known.sentences):
+        for phrase in _phrases(known, sentence.start, sentence.end):
+            if phrase.count is None and not phrase.place:
+                made.setdefault(part_words(phrase.name)[-1], []).append(at)
     for clause in known.clauses:
         names = [clause.object.name] if clause.deed and clause.object else []
         names += [group.secures for group in clause.groups if group.secures]
@@ -131,6 +162,8 @@ def _make(
     stop = start
     while stop < end and known.tags[stop] not in ",.-W" and not (known.tags[stop] in "TI" and stop > start + 1 and known.tags[stop] != known.tags[start]):
         stop += 1
+    while stop > start and known.tags[stop - 1] in "CTfRe":
+        stop -= 1
     text = known.words(start, stop)
     rest_words = [w for w, t in zip(known.lower[stop:end], known.tags[stop:end], strict=True) if t not in ",.-f"]
     job = forms.job_end.search(text) or forms.job_start.match(text)
@@ -146,7 +179,8 @@ def _make(
     verbal = False
     if job:
         kind = next((k for k in _KINDS if job[k]), None)
-        points += 2.5 if forms.job_end.search(text) else 1.5
+        brief = stop - start <= 9
+        points += 2.5 if forms.job_end.search(text) or (brief and (kind == "replace" or known.tags[start] == "G")) else 1.5
         verbal = True
     clause = known.clauses[known.sentences[first].first_clause]
     bare = stop - phrase.end <= (3 if verbal else 0) and phrase.start - start <= (6 if verbal else 1)
@@ -158,6 +192,8 @@ def _make(
         points -= 2.0
     if rest_words and not known.breaks:
         points -= 0.25 if len(rest_words) > 8 else 0.0
+    if not verbal and points <= 1.5 and end - begin <= 6 and end - stop <= 1:
+        points += 1.0  # a name and nothing else
     if not verbal and phrase.count and phrase.count > 1:
         points -= 1.0
     return Found(first, last, begin, end if end - stop <= 1 else stop, part, kind, points, number)
@@ -217,7 +253,10 @@ def _note_heading(known: Annotations, at: int, sentence: Sentence, text: str, fo
     if job:
         kind = next((k for k in _KINDS if job[k]), None)
         points += 2.0
-    if sentence.role == "prerequisite" or sentence.role == "step" and not job and points < 2.5:
+    if not job and forms.job_note.search(rest) and len(words) <= 4:
+        kind = "remove"
+        points += 1.0
+    if sentence.role == "prerequisite" and not points or sentence.role == "step" and not job and points < 2.5:
         return None
     phrases = [p for p in _phrases(known, sentence.start, sentence.end) if not p.place]
     named = [p for p in phrases if _strip_job(p.name, forms.job_words)]
@@ -244,5 +283,5 @@ def _context(known: Annotations, found: Found, worked_on: dict[str, list[int]]) 
         points += 0.75 if gap >= 1.2 else 0.25 if gap >= 0.6 else 0.0
     head = part_words(found.part)[-1]
     later = [s for s in worked_on.get(head, ()) if found.last <= s <= found.last + 25]
-    points += 1.0 if later else -0.75
+    points += 1.0 if len(later) > 1 else 0.5 if later else -0.5
     return points

@@ -46,7 +46,9 @@ def test_broken_times_are_named(line):
         cues(f"[0:01] a\n{line}")
 
 
-@given(st.lists(st.tuples(st.integers(0, 20_000), st.lists(st.from_regex(r"[a-z]{1,7}[.,]?", fullmatch=True), min_size=1))))
+@given(
+    st.lists(st.tuples(st.integers(0, 20_000), st.lists(st.from_regex(r"[a-z]{1,7}[.,]?", fullmatch=True), min_size=1)))
+)
 def test_round_trip(paragraphs):
     paragraphs = sorted(paragraphs)
     text = "\n\n".join(f"[{s // 3600}:{s // 60 % 60:02}:{s % 60:02}] {' '.join(words)}" for s, words in paragraphs)

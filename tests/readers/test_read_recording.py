@@ -53,7 +53,7 @@ def test_id_title_and_digest(read):
         (b"\x89PNG\r\n\x1a\n" + bytes(range(256)) * 4, "not a text file"),
         (b"\xff\xfe\x00\xd8\x00", "breaks it at byte"),
         (b"only some prose.\nNo times at all.\n", "no known format"),
-        (b"{\"a\": 1}", "no list of segments"),
+        (b'{"a": 1}', "no list of segments"),
         (b"WEBVTT\n\nNOTE nothing here\n", "no cue found"),
     ],
 )

@@ -18,7 +18,9 @@ def test_segments_with_words():
         {"word": " twenty", "start": 1.0, "end": 1.2, "probability": 0.9},
         {"word": "-five.", "start": 1.2, "end": 1.5, "probability": 0.8},
     ]
-    (cue,) = cues({"segments": [{"start": 0.5, "end": 2.0, "text": " Okay, twenty-five.", "words": words, "speaker": "A"}]})
+    (cue,) = cues(
+        {"segments": [{"start": 0.5, "end": 2.0, "text": " Okay, twenty-five.", "words": words, "speaker": "A"}]}
+    )
     assert [(w.text, w.start, w.end, w.probability) for w in cue.words] == [
         ("Okay,", 0.5, 0.9, 0.5),
         ("twenty-five.", 1.0, 1.5, 0.8),
@@ -52,7 +54,10 @@ def test_a_bare_list_of_words_is_cut_at_pauses_and_sentences():
         ({"segments": [{"text": "a"}]}, "segment 0: a segment has no start"),
         ({"segments": [3]}, "segment 0: a segment is no object"),
         ({"segments": []}, "no segment with words"),
-        ({"segments": [{"start": 0, "end": 1, "text": "a", "words": [{"word": "a", "start": 3, "end": 1}]}]}, "word 'a'"),
+        (
+            {"segments": [{"start": 0, "end": 1, "text": "a", "words": [{"word": "a", "start": 3, "end": 1}]}]},
+            "word 'a'",
+        ),
     ],
 )
 def test_what_is_wrong_is_said(data, what):

@@ -32,7 +32,7 @@ def test_blank_lines_inside_and_empty_cues():
 
 def test_dots_coordinates_tags_and_references():
     text = (
-        "1\n0:00:01.5 --> 00:00:02.250 X1:1 X2:2 Y1:3 Y2:4\n{\\an8}<i>Nuts</i> &amp; <font color=\"#f00\">bolts</font> <3"
+        '1\n0:00:01.5 --> 00:00:02.250 X1:1 X2:2 Y1:3 Y2:4\n{\\an8}<i>Nuts</i> &amp; <font color="#f00">bolts</font> <3'
     )
     (cue,) = subrip.read(text, "a.srt").cues
     assert (cue.start, cue.end, cue.text) == (1.5, 2.25, "Nuts & bolts <3")

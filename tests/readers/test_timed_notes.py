@@ -36,7 +36,10 @@ def test_a_note_lasts_a_minute_at_most_and_all_its_words_with_it():
 
 
 def test_end_and_duration_columns():
-    assert notes("start,end,comment\n0:42,0:50,lid off\n1:03,1:05,end") == [(42.0, 50.0, "lid off"), (63.0, 65.0, "end")]
+    assert notes("start,end,comment\n0:42,0:50,lid off\n1:03,1:05,end") == [
+        (42.0, 50.0, "lid off"),
+        (63.0, 65.0, "end"),
+    ]
     assert notes("time,duration,comment\n42,8,lid off\n63,2,end") == [(42.0, 50.0, "lid off"), (63.0, 65.0, "end")]
 
 
@@ -50,7 +53,12 @@ def test_marks_of_a_note_stay():
 
 @pytest.mark.parametrize(
     ("text", "line"),
-    [("0:42 a\n0:99 b", 2), ("time,note\n0:42,a\nsoon,b", 3), ("time,note\n0:42,a\n,b", 3), ("0:42 - 0:30 a\n0:50 b", 1)],
+    [
+        ("0:42 a\n0:99 b", 2),
+        ("time,note\n0:42,a\nsoon,b", 3),
+        ("time,note\n0:42,a\n,b", 3),
+        ("0:42 - 0:30 a\n0:50 b", 1),
+    ],
 )
 def test_broken_times_are_named(text, line):
     with pytest.raises(InputError, match=rf"a\.txt:{line}: "):

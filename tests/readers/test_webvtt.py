@@ -49,7 +49,11 @@ def test_voices_references_ruby_and_tags():
         "00:01.000 --> 00:03.000\n<v.loud Ann Lee>nuts &amp; <b>bolts</b></v> <v Bo>un<i>plug</i> it &lt;2\n\n"
         "00:04.000 --> 00:05.000\n<ruby>base<rt>reading</rt></ruby>"
     )
-    assert [(cue.voice, cue.text) for cue in found] == [("Ann Lee", "nuts & bolts"), ("Bo", "unplug it <2"), (None, "base")]
+    assert [(cue.voice, cue.text) for cue in found] == [
+        ("Ann Lee", "nuts & bolts"),
+        ("Bo", "unplug it <2"),
+        (None, "base"),
+    ]
     assert found[0].end <= found[1].start + 1e-9
 
 

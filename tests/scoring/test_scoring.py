@@ -41,7 +41,7 @@ def test_an_empty_draft_scores_nothing():
 
 def test_a_lost_step_is_a_miss_and_takes_its_fasteners_along():
     def lose(document):
-        steps = document["procedures"][0]["steps"]
+        steps = next(p["steps"] for p in document["procedures"] if any(step["fasteners"] for step in p["steps"]))
         del steps[next(n for n, step in enumerate(steps) if step["fasteners"])]
 
     card = changed(lose)
