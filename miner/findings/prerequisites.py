@@ -53,25 +53,31 @@ def repeated_prerequisite(case: Case) -> Iterator[Fault]:
 
 
 def unknown_prerequisite(case: Case) -> Iterator[Fault]:
-    """Nothing in the recording takes the part out, and no other name explains it."""
+    """Nothing in the recording takes the part out, and no other name explains it; once for each part."""
     known = _removable(case)
     heads = {head_word(key) for key in known}
+    announced = [f" {part_key(procedure.heading.text)} " for procedure in case.draft.procedures]
+    found: dict[str, list[tuple[Procedure, Prerequisite]]] = {}
     for procedure in case.draft.procedures:
-        told: set[str] = set()
         for one, removed_by in case.teardown.links[procedure.id]:
             key = part_key(one.part)
-            if removed_by or not key or key in told or case.teardown.names.key(one.part) in known or key in known:
-                continue
-            told.add(key)
-            if _is_no_part(case, one):
+            if removed_by or not key or key in known or case.teardown.names.key(one.part) in known:
                 continue
             generic = " " not in key and key in heads
-            if generic or _explained(case, key, known) or case.teardown.names.same(one.part, procedure.subject):
-                continue
+            own = case.teardown.names.same(one.part, procedure.subject)
+            if (
+                not generic
+                and not own
+                and not _is_no_part(case, one)
+                and not any(f" {key} " in text for text in announced)
+            ):
+                found.setdefault(key, []).append((procedure, one))
+    for key, places in found.items():
+        if not _explained(case, key, known):
             yield Fault(
-                f"The {one.part} must be out, but nothing in the recording removes it.",
-                (procedure.id,),
-                (prerequisite_evidence(one),),
+                f"The {places[0][1].part} must be out, but nothing in the recording removes it.",
+                tuple(dict.fromkeys(procedure.id for procedure, _ in places)),
+                tuple(dict.fromkeys(prerequisite_evidence(one) for _, one in places)),
             )
 
 

@@ -105,7 +105,7 @@ def _by_shape(word: str) -> str:
 
 _OPEN = re.compile("[vsdgmKEOrWAnNI]")
 _DEMONSTRATIVES = frozenset(("this", "that", "these", "those"))
-_PREPOSITION_TOO = frozenset(("off", "out", "up", "down", "back", "clear", "free"))
+_SIDES = frozenset(("back", "open", "clear", "loose", "straight", "upright", "free", "forward"))
 
 
 def _decide(tags: list[str], known: Annotations) -> None:
@@ -113,6 +113,10 @@ def _decide(tags: list[str], known: Annotations) -> None:
     size, lower, notes = len(tags), known.lower, bool(known.breaks)
     breaks = known.breaks
     for i, tag in enumerate(tags):
+        if tag == "r":
+            if i + 1 < size and tags[i + 1] in "nHF" and i and tags[i - 1] in "DAQNZ" and lower[i] in _SIDES:
+                tags[i] = "A"  # "the back cover"
+            continue
         if tag not in "vsdgmKEONI":
             continue
         before = "." if i == 0 or i in breaks else tags[i - 1]

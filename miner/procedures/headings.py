@@ -63,7 +63,7 @@ def _forms(lexicon: Lexicon) -> _Forms:
     subject = r"(?:(?:we|i|you)(?:'re|'m|'ll| are| am| will)?\s+|let's\s+|let us\s+|(?:going to|gonna|to|be|now|just|how|is|the)\s+)*"
     return _Forms(
         numbered=re.compile(rf"{_OPENER}(?:{'|'.join(index.phrases('numbered'))})\s+(?:number\s+)?(?P<n>{ANY})\b[\s,.:\-]*"),
-        announced=re.compile(rf"{_OPENER}(?:{'|'.join(index.phrases('announce'))})\b[\s,.:\-]*"),
+        announced=re.compile(rf"{_OPENER}(?:(?:{'|'.join(index.phrases('announce'))})\b[\s,.:\-]*{_OPENER})+"),
         weak=re.compile(rf"(?:{'|'.join(index.phrases('announce-weak'))})\b[\s,.:\-]+"),
         job_end=re.compile(rf"[\s,:\-]+(?:{either})$"),
         job_start=re.compile(rf"{subject}(?:{either})\b[\s:\-]+"),
@@ -90,7 +90,7 @@ def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
     for i, candidate in enumerate(candidates):
         if found and candidate.first < found[-1].last:
             continue
-        merged = candidate
+        merged = replace(candidate, points=candidate.points + _settled(known, found[-1].last if found else None, candidate.first))
         for other in candidates[i + 1 : i + 4]:
             if other.first - merged.last > TWICE_WITHIN or any(
                 s.role in ("step", "notice", "reverse") and not _job_of(known, other, at)
@@ -105,6 +105,18 @@ def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
         if merged.points >= ENOUGH:
             found.append(merged)
     return found
+
+
+def _settled(known: Annotations, since: int | None, at: int) -> float:
+    """Points for the job before: told to its end, still open, or hardly begun."""
+    if since is None:
+        return 0.25
+    roles = {s.role for s in known.sentences[since:at]}
+    clauses = known.clauses[known.sentences[since].first_clause : known.sentences[at].first_clause] if since < at else []
+    effects = {c.deed.effect for c in clauses if c.deed and c.mood in ("imperative", "planned", "narrated", "result")}
+    if roles & {"reverse", "closing"} or effects & {"attach", "fasten", "connect"} and effects & {"detach", "undo"}:
+        return 1.0
+    return 0.0 if effects & {"detach", "undo", "disconnect", "adjust", "inspect", "open"} else -1.0
 
 
 def _job_of(known: Annotations, other: Found, at: int) -> bool:
@@ -147,11 +159,26 @@ def _candidate(known: Annotations, at: int, sentence: Sentence, forms: _Forms) -
         start = known.token_at(known.offsets[sentence.start] + match.end())
         points = 3.0 if sentence.role not in ("groups",) else 1.0
         return _make(known, at, at + 1, start, sentence.end, points, forms, None, sentence.start)
+    inner = _inner(known, at, sentence, forms)
+    if inner is not None:
+        return inner
     match = forms.weak.match(text)
     opener_end = re.match(_OPENER, text).end()  # type: ignore[union-attr]
     start = known.token_at(known.offsets[sentence.start] + min(opener_end, len(text) - 1))
     points = 1.5 if match else 0.5
     return _make(known, at, at + 1, start, sentence.end, points, forms, None, sentence.start)
+
+
+def _inner(known: Annotations, at: int, sentence: Sentence, forms: _Forms) -> Found | None:
+    """An announcement in a later clause: "the cord's frayed, so next we're putting a new cord in"."""
+    for clause in known.clauses[sentence.first_clause + 1 : sentence.last_clause]:
+        text = known.words(clause.start, clause.end)
+        match = forms.announced.match(text.lstrip(" ,"))
+        if match and match.end() < len(text) - 2:
+            start = clause.start + len(text[: match.end() + len(text) - len(text.lstrip(" ,"))].split())
+            if start < clause.end:
+                return _make(known, at, at + 1, start, clause.end, 2.5, forms, None, sentence.start)
+    return None
 
 
 def _make(
@@ -203,7 +230,8 @@ def _announced(
     first: int, last: int, begin: int, stop: int, part: str, points: float, number: int | None, known: Annotations, start: int
 ) -> Found | None:
     """An announcement with words around the name ("next, we come to the pump")."""
-    if "V" in known.tags[start:stop] and number is None:
+    verbs = [d.effect for d in known.deeds if start <= d.start < stop] if "V" in known.tags[start:stop] else []
+    if verbs and number is None and verbs[0] != "detach":
         return None
     return Found(first, last, begin, stop, part, None, points, number)
 
@@ -271,7 +299,7 @@ def _context(known: Annotations, found: Found, worked_on: dict[str, list[int]]) 
     points = 0.0
     before = known.sentences[found.first - 1].role if found.first else "start"
     if before in ("closing", "reverse", "start"):
-        points += 1.25
+        points += 0.5
     for following in known.sentences[found.last : found.last + 4]:
         if following.role in ("prerequisite", "no-prerequisite"):
             points += 1.5
