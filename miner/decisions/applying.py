@@ -9,10 +9,10 @@ from typing import Any
 from miner.decisions.changes import fasteners_of
 from miner.decisions.decision import Decision
 from miner.decisions.items import Items, edge_id, notice_id
-from miner.decisions.reassembly import following
+from miner.decisions.reassembly import derived, following
 from miner.decisions.store import standing
 from miner.decisions.structure import arranged
-from miner.model.draft import Draft, Install, Notice, Prerequisite, Procedure, Step
+from miner.model.draft import Draft, Notice, Prerequisite, Procedure, Step
 from miner.model.finding import Finding
 from miner.model.graph import Graph
 from miner.model.naming import same_part
@@ -81,7 +81,7 @@ def _procedure(
         steps=after,
         notices=_notices(procedure, home, items, decided, ids, lost),
         tools=procedure.tools if after == procedure.steps else _tools(procedure, after),
-        install=following(procedure.install, procedure.steps, after, lost),
+        install=following(procedure.install, procedure.steps, after),
     )
     decision = decided.get(home)
     return _retitled(made, draft, decision) if decision else made
@@ -152,9 +152,9 @@ def _retitled(procedure: Procedure, draft: Draft, decision: Decision) -> Procedu
     changes = decision.changes
     fields: dict[str, Any] = {name: changes[name] for name in ("title", "subject", "kind") if name in changes}
     if "install" in changes:
-        steps = () if changes["install"] == "none" else procedure.install.steps
-        install: Install = replace(procedure.install, mode=changes["install"], steps=steps)
-        fields["install"] = install
+        mode = changes["install"]
+        steps = procedure.install.steps if mode == procedure.install.mode else derived(procedure.steps, mode)
+        fields["install"] = replace(procedure.install, mode=mode, steps=steps)
     if "prerequisites" in changes:
         fields["prerequisites"] = tuple(_prerequisites(changes["prerequisites"], procedure, draft))
     return replace(procedure, **fields, inferred=_mark(procedure.inferred, changes, decision))

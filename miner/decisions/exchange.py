@@ -6,8 +6,8 @@ The static page writes the same document, so an editor without a server can send
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
-from dataclasses import asdict, dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import asdict, dataclass, replace
 from typing import Literal
 
 from pydantic import TypeAdapter, ValidationError
@@ -84,3 +84,15 @@ def read(text: str, recording: str, *, where: str = "") -> tuple[Decision, ...]:
         )
         for number, row in enumerate(document.decisions, 1)
     )
+
+
+def incoming(imported: Iterable[Decision], latest: Mapping[str, Decision]) -> tuple[tuple[Decision, ...], int]:
+    """What to save of imported decisions, and how many are passed over since the item is decided on here already."""
+    made, passed = [], 0
+    for one in imported:
+        here = latest.get(one.item)
+        if here is not None and here.state != "open":
+            passed += (here.state, here.changes, here.reason) != (one.state, one.changes, one.reason)
+            continue
+        made.append(replace(one, version=here.version if here else 0))
+    return tuple(made), passed

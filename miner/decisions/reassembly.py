@@ -2,40 +2,39 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from miner.model.draft import Install, InstallStep, Step
+from miner.lexicon import load_lexicon
+from miner.model.draft import Install, InstallMode, InstallStep, Step
+from miner.procedures.reassembly import reversed_steps
 
 
-def following(
-    install: Install, before: Sequence[Step], after: Sequence[Step], gone: Mapping[str, str | None]
-) -> Install:
-    """The reassembly with the fasteners and the order of the steps it undoes.
+def following(install: Install, before: Sequence[Step], after: Sequence[Step]) -> Install:
+    """The reassembly in the new order of the steps; those that the editor changed are reversed anew.
 
-    Only steps that the editor touched change. A derived step of a step that was taken out goes with it, and where two
-    steps were joined, the sentences that undo them are joined too.
+    What was derived from an untouched step stays to the letter, also if a lexicon of one's own had a part in it.
     """
     if not install.steps or tuple(before) == tuple(after):
         return install
-    were, now = {step.id: step for step in before}, {step.id: step for step in after}
-    made: dict[str, InstallStep] = {}
-    for one in install.steps:
-        origin = gone.get(one.from_step, one.from_step)
-        if origin is None:
-            continue
-        step = now.get(origin)
-        renewed = replace(one, from_step=origin)
-        if step is not None and origin == one.from_step and step.fasteners != were[origin].fasteners:
-            renewed = replace(renewed, fasteners=step.fasteners)
-        if origin in made:
-            earlier = made[origin]
-            renewed = replace(
-                earlier, text=f"{earlier.text} {one.text}", fasteners=(*earlier.fasteners, *one.fasteners)
-            )
-        made[origin] = renewed
-    if [step.id for step in before if step.id in now] == [step.id for step in after if step.id in were]:
-        return replace(install, steps=tuple(made.values()))
-    places = {step.id: place for place, step in enumerate(after)}
-    ordered = sorted(made.values(), key=lambda one: -places.get(one.from_step, -1))
-    return replace(install, steps=tuple(ordered))
+    return replace(install, steps=tuple(_reversed(install, before, after)))
+
+
+def derived(steps: tuple[Step, ...], mode: InstallMode) -> tuple[InstallStep, ...]:
+    """The reassembly of a procedure whose mode the editor set."""
+    return reversed_steps(steps, load_lexicon(), mode)
+
+
+def _reversed(install: Install, before: Sequence[Step], after: Sequence[Step]) -> Iterator[InstallStep]:
+    mined = {step.id: _without_place(step) for step in before}
+    known = {one.from_step: one for one in install.steps}
+    for step in reversed(after):
+        if mined.get(step.id) != _without_place(step):
+            yield from derived((step,), install.mode)
+        elif step.id in known:
+            yield known[step.id]
+
+
+def _without_place(step: Step) -> Step:
+    """The step without its number and marks, which say nothing of how it is undone."""
+    return replace(step, number=0, inferred={})

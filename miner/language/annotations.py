@@ -165,6 +165,7 @@ class Annotations:
     observations: list[Observation] = field(default_factory=list)
     forms: list[str] = field(default_factory=list)
     cased: str = ""
+    places: list[int] = field(default_factory=list)
 
     def token_at(self, char: int) -> int:
         """The token that covers a character of `text`."""
@@ -193,6 +194,6 @@ def annotations(doc: Doc) -> Annotations:
             text = "".join(char.lower() if len(char.lower()) == 1 else char for char in doc.text)
         offsets = [token.idx for token in doc]
         zeros = [0.0] * len(doc)
-        found = Annotations([token.lower_ for token in doc], text, offsets, zeros, zeros, forms=[t.text for t in doc], cased=doc.text)
+        found = Annotations([token.lower_ for token in doc], text, offsets, zeros, zeros, forms=[t.text for t in doc], cased=doc.text, places=offsets)
         doc.user_data[KEY] = found
     return found

@@ -69,6 +69,8 @@ def _clause(known: Annotations, start: int, end: int, sentence: int, deeds: list
             condition = known.words(core, lead_end).strip(" ,")
         core = _OPENERS.match(tags, lead_end, end).end()  # type: ignore[union-attr]
     mood, deed = _mood(known, core, end, deeds)
+    if deed is None and mood == "fragment":
+        mood, deed = _elliptic(known, core, end)
     subordinate = core < end and tags[core] == "W"
     return Clause(start, end, core, sentence, mood, link, deed, subordinate=subordinate, condition=condition)
 
@@ -99,6 +101,25 @@ def _after_lead(known: Annotations, core: int, end: int, deeds: list[Deed]) -> i
         if bare:
             return bare.end()
     return None
+
+
+_ELLIPTIC = re.compile(r"(?:[DQNAZnHFGo]|(?<=[nHFN])C(?=[DAnHN]))*[nHF]R*(?P<particle>r+)(?=[.,CWptDToIf\-]|[nHF]|$)")
+_AWAY = frozenset(("off", "out", "away"))
+
+
+def _elliptic(known: Annotations, core: int, end: int) -> tuple[Mood, Deed | None]:
+    """"Cover off", "new filter in", "cap back on till it clicks": a particle that does the work of a verb."""
+    match = _ELLIPTIC.match(known.tags[:end], core)
+    if not match:
+        return "fragment", None
+    words = known.lower[match.start("particle") : match.end("particle")]
+    at = match.start("particle")
+    following = known.lower[match.end("particle")] if match.end("particle") < end else ""
+    if words[-1] in _AWAY and "back" not in words:
+        return "result", Deed(at, match.end("particle"), "remove", "detach", "third", at)
+    if words[0] == "back" and (len(words) > 1 or following in ("in", "on", "onto", "into", "over", "under", "together", "up")):
+        return "result", Deed(at, match.end("particle"), "refit", "attach", "third", at)
+    return "fragment", None
 
 
 def _mood(known: Annotations, core: int, end: int, deeds: list[Deed]) -> tuple[Mood, Deed | None]:

@@ -19,7 +19,7 @@ _SIZE = rf"(?:\d{{1,3}}(?:[.,]\d)?|double (?:zero|oh)|triple zero|oh\b|{WORDS})"
 _NOT_LENGTH = rf"(?![\s-]*{MM}|\w|\.\d)"
 _TAMPER = r"(?P<tamper>[\s-]*(?:security|tamper(?:[\s-]?(?:proof|resistant))?|pin(?:ned)?[\s-]in)\b)?"
 _HEX = r"(?:hex(?:agon(?:al)?)?|allen)"
-_WRENCH = r"(?:spanners?|wrench(?:es)?|sockets?|nuts?|open[\s-]end(?:ed)?|ring spanners?|box end|across flats|af|bolt heads?|heads?)"
+_WRENCH = r"(?:spanners?|wrench(?:es)?|sockets?|open[\s-]end(?:ed)?|ring spanners?|box end|across(?: the)? flats|a/?f|bolt heads?|heads?)"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +60,10 @@ def _patterns(lexicon: Lexicon) -> _Patterns:
             rf"(?:[\s,-]*(?:{_NUMBERED}|(?:t|ph|pz|tx)[\s-]?)?(?P<after>{_SIZE})s?{_NOT_LENGTH})?{_TAMPER}"
         ),
         hexes=re.compile(
-            rf"(?<![\w.])(?P<n>{ANY})[\s-]*(?:{MM})?[\s-]*(?P<kind>{_HEX})(?P<head>[\s-](?:heads?|nuts?|bolts?))?\b"
-            rf"|\b(?P<kind2>{_HEX})(?P<head2>[\s-](?:heads?|nuts?|bolts?))?(?:[\s-](?:keys?|sockets?|drive|size|screws?|wrench))*"
+            rf"(?<![\w.])(?P<n>{ANY})[\s-]*(?:{MM})?[\s-]*(?P<kind>{_HEX})(?:(?P<head>[\s-]heads?)\b|(?=(?P<outside>[\s-](?:nuts?|bolts?)\b))|\b)"
+            rf"|\b(?P<kind2>{_HEX})(?:(?P<head2>[\s-]heads?)\b|(?=(?P<outside2>[\s-](?:nuts?|bolts?)\b))|\b)(?:[\s-](?:keys?|sockets?|drive|size|wrench)\b)*"
             rf"(?:[\s,]+(?P<n2>{ANY})(?:[\s-]*{MM}(?!\s+long))?(?![\w.]))?"
-            rf"|(?<![\w.])(?P<n3>{ANY})[\s-]*{MM}[\s-]*(?P<wrench>{_WRENCH})\b|\b(?P<w4>nuts?|bolts?|spanner|socket)\s+(?P<n4>\d+)[\s-]*{MM}"
+            rf"|(?<![\w.])(?P<n3>{ANY})[\s-]*(?:{MM}[\s-]*(?:[a-z]+ )?(?P<wrench>{_WRENCH})|(?:mm\s?)?(?P<flats>a/?f|across(?: the)? flats))(?!\w)"
         ),
         heads=re.compile(rf"\b(?P<head>{_either([t for t in head_of if len(t) > 2]) or '(?!)'})(?:[\s-]heads?\b|[\s-]headed\b|(?=[\s-](?:screws?|bolts?|scr)\b)|(?<=sunk)\b|(?<=sunk))"),
         drive_of=terms,
@@ -144,8 +144,8 @@ def _sized(drive: str, prefix: str, number: str, tamper: bool) -> tuple[str, str
 
 
 def _hex(match: re.Match[str]) -> tuple[str | None, str | None]:
-    if match["wrench"] or match["w4"]:
-        return "hex-head", f"{value_of(match['n3'] or match['n4']):g} mm"
-    external = match["head"] or match["head2"]
+    if match["wrench"] or match["flats"]:
+        return "hex-head", f"{value_of(match['n3']):g} mm"
+    external = match["head"] or match["head2"] or match["outside"] or match["outside2"]
     number = match["n"] or match["n2"]
     return "hex-head" if external else "hex-socket", f"{value_of(number):g} mm" if number else None

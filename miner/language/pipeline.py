@@ -27,10 +27,16 @@ def language(lexicon: Lexicon) -> Language:
     return nlp
 
 
+@lru_cache(maxsize=8)
+def _shorthand(lexicon: Lexicon) -> dict[str, str]:
+    """Abbreviations that stand for one word."""
+    return {entry.short.lower().rstrip("."): entry.long for entry in lexicon.abbreviations if " " not in entry.long}
+
+
 def annotate(recording: Recording, lexicon: Lexicon) -> Doc:
     """The recording as an annotated Doc."""
     nlp = language(lexicon)
-    doc = to_doc(recording, nlp)
+    doc = to_doc(recording, nlp, _shorthand(lexicon))
     for _, component in nlp.pipeline:
         doc = component(doc)
     return doc

@@ -127,7 +127,7 @@ def _is_prerequisite(known: Annotations, clauses: list[Clause], body: str) -> bo
     """A prerequisite speaks of whole parts, not of fasteners, and gives no detail of how."""
     if any(c.groups and not all(g.kind in ("clip", "latch") for g in c.groups) for c in clauses):
         return False
-    acts = any(c.deed and c.mood in ("imperative", "planned", "result") and c.deed.effect != "isolate" for c in clauses)
+    acts = any(c.deed and c.mood in ("imperative", "planned", "result") for c in clauses)
     if acts and not _ORDERING.search(body):
         return False
     return any(t in "nH" for t in known.tags[clauses[0].start : clauses[-1].end])

@@ -113,6 +113,10 @@ def _decide(tags: list[str], known: Annotations) -> None:
     size, lower, notes = len(tags), known.lower, bool(known.breaks)
     breaks = known.breaks
     for i, tag in enumerate(tags):
+        if lower[i] == "'s":
+            following = tags[i + 1] if i + 1 < size else "."
+            tags[i] = "D" if following in "nHFvA" and not (following == "A" and i + 2 < size and tags[i + 2] in ".,CTW") else "X"
+            continue
         if tag == "r":
             if i + 1 < size and tags[i + 1] in "nHF" and i and tags[i - 1] in "DAQNZ" and lower[i] in _SIDES:
                 tags[i] = "A"  # "the back cover"

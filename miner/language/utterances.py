@@ -54,7 +54,18 @@ def sentences_in(known: Annotations) -> list[tuple[int, int]]:
 def _stops(known: Annotations) -> list[int]:
     """Full stops that end a sentence; a colon after a label and a stop inside dots do not."""
     tags, lower = known.tags, known.lower
-    return [m.start() for m in re.finditer(r"\.+(?!\.)", tags) if lower[m.start()] != ":" or known.breaks == frozenset()]
+    found: list[int] = []
+    last = -1
+    for match in re.finditer(r"\.+", tags):
+        at = match.end() - 1
+        begin = max(last + 1, max((b for b in known.breaks if b <= match.start()), default=0) if len(known.breaks) < 64 else last + 1)
+        worded = any(t not in "x-,." for t in tags[begin : match.start()])
+        if known.breaks and (lower[at] == ":" or match.start() in known.breaks):
+            continue
+        if worded:
+            found.append(at)
+            last = at
+    return found
 
 
 def _unpunctuated(known: Annotations) -> list[int]:

@@ -106,6 +106,10 @@ def _read_body(
             extend(known, told, sentence, patterns)
             continue
         told = None
+        if role == "notice" and not patterns.signals.match(sentence_text(known, sentence)):
+            sentence, before = _alert_part(known, sentence, clauses, patterns)
+            if before:
+                cutter.sentence(before)
         if role in ("notice", "important"):
             told = read_notice(known, sentence, patterns, late)
             body.notices.append(told)
@@ -138,6 +142,20 @@ def _read_body(
         worked = worked or any(s.phase == "remove" for s in cutter.steps)
     body.steps = cutter.finish()
     return body
+
+
+def _alert_part(
+    known: Annotations, sentence: Sentence, clauses: list[Clause], patterns: RolePatterns
+) -> tuple[Sentence, list[Clause]]:
+    """The clauses that warn, and those before them that tell of fasteners or work ("it's four screws, don't lean on them")."""
+    for i, clause in enumerate(clauses):
+        text = known.words(clause.start, clause.end)
+        if clause.mood == "negative" or patterns.alert.search(text):
+            before = clauses[:i]
+            if any(c.groups or (c.deed and c.deed.effect in ("undo", "detach", "disconnect")) for c in before):
+                return replace(sentence, start=clause.start), before
+            break
+    return sentence, []
 
 
 def _without_lead(known: Annotations, clauses: list[Clause], pattern: re.Pattern[str]) -> list[Clause]:

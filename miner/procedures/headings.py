@@ -254,7 +254,7 @@ def _strip_job(name: str, jobs: frozenset[str]) -> str:
 
 
 _NOTE_HEADING = re.compile(
-    r"^(?:[\-=#*>~]+\s*|\d+[.)]\s+)?(?P<next>next\b[\s:\-]*|now\b[\s:\-]*|job\b[\s:\-#]*\d*[\s:\-]*|section\b[\s:]*\d*[\s:\-]*|start(?:ing)?(?: on| with)?\b[\s:\-]*|then\b[\s:\-]*)?(?P<rest>.+)$"
+    r"^(?:[\-=#*>~]+\s*|\d+[.)]\s+)?(?P<next>next\b[\s:\-]*|now\b[\s:\-]*|job\b[\s:\-#]*\d*[\s:\-]*|section\b[\s:]*\d*[\s:\-]*|start(?:ing)?(?: on| with)\b[\s:\-]*|then\b[\s:\-]*)?(?P<rest>.+)$"
 )
 
 

@@ -60,7 +60,7 @@ def late_pattern(lexicon: Lexicon) -> re.Pattern[str]:
 def goes_on(known: Annotations, sentence: Sentence, told: Told) -> bool:
     """Whether a sentence carries on the notice before it."""
     text = sentence_text(known, sentence)
-    if sentence.role == "notice":
+    if sentence.role == "notice" or not told.text.strip(" .!"):
         return True
     if sentence.role not in ("aside", "step", "important", "groups"):
         return False
@@ -73,7 +73,7 @@ def goes_on(known: Annotations, sentence: Sentence, told: Told) -> bool:
 def extend(known: Annotations, told: Told, sentence: Sentence, patterns: RolePatterns) -> None:
     """Adds a sentence to a notice."""
     more = edited(plain_text(known, sentence.start, sentence.end), imperative=False)
-    told.text = f"{told.text} {more}"
+    told.text = f"{told.text} {more}".strip(" !")
     told.end = sentence.end
     told.words |= _nouns(known, sentence.start, sentence.end)
     if not told.signalled and told.kind in ("caution", "note", "important"):

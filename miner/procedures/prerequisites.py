@@ -21,7 +21,7 @@ _STATE = re.compile(
     r"depressurised|discharged|clean|closed|open|dry|on its|flat|isolate|unplug|switch|drain|let|cool down)\b"
 )
 _OUT = re.compile(r"\b(?:out|off|removed|away|remove|take|taken|complete|carry|first|gone|detached|dismounted|replacement|removal|need|needs|prereq\w*|pre-req\w*|requires?|required)\b")
-_EXPLAINED = re.compile(r"\b(?:because|since|as described|as shown|so that|otherwise|like we|as in|it's|that's just|just because|'cause|cause|or you|or it|so you|so we|to get|to reach|to make)\b")
+_EXPLAINED = re.compile(r"\b(?:because|since|as described|as shown|so that|otherwise|like we|as in|it's|that's just|just because|'cause|cause|before (?:the|you|we|i|it|this|that|working|taking)|so the|or you|or it|so you|so we|to get|to reach|to make)\b")
 
 
 @dataclass(frozen=True, slots=True)

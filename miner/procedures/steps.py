@@ -53,6 +53,21 @@ class StepFound:
         return self.ranges[-1][1]
 
 
+_NO_WORK = frozenset("look see hear watch feel know remember notice say come go listen think be want like mean hope guess wait stop love hate".split())
+
+
+def _is_work(clause: Clause) -> bool:
+    """An instruction has something to work on; "look at that" and "come on" are none."""
+    deed = clause.deed
+    if deed is None or deed.verb.split()[0] in _NO_WORK:
+        return False
+    if clause.object or clause.groups or clause.source or clause.objects:
+        return True
+    if clause.pronoun:
+        return clause.end - clause.core > 2 or deed.particle is not None or clause.link in ("and", "then", "so")
+    return deed.effect in ("isolate", "energise", "undo", "inspect", "clean") or deed.particle is not None or clause.end - clause.core <= 3
+
+
 class StepCutter:
     """Takes clauses in order and keeps the steps so far; one for each job."""
 
@@ -91,7 +106,7 @@ class StepCutter:
         if clause.mood == "negative":
             self._extend_tail(clause)
             return
-        if clause.deed and clause.mood in ("imperative", "planned", "narrated") and not clause.subordinate:
+        if clause.deed and clause.mood in ("imperative", "planned", "narrated") and not clause.subordinate and _is_work(clause):
             self._act(clause, groups)
         elif clause.deed and clause.mood == "result":
             self._result(clause, groups)
@@ -141,6 +156,8 @@ class StepCutter:
         deed = clause.deed
         assert deed is not None
         tooling = current.action in _TOOLING and current.effect in ("handle", "attach", "move", "detach") and not current.groups
+        if current.part is None and not current.groups and current.clause.end == clause.start and not current.clause.pronoun and clause.link == "and":
+            return True  # "twist and pull the cap off"
         if groups and not all(g.definite or g.count is None for g in groups):
             return tooling and bool(current.tools)
         if groups and current.groups:
@@ -160,6 +177,8 @@ class StepCutter:
         self._merge_groups(current, groups)
         self._merge_measures(current, clause)
         deed = clause.deed
+        if current.part is None and clause.object and not clause.object.place:
+            current.part = clause.object.name
         if deed and current.effect == "handle" and deed.effect not in ("handle", "inspect", "move"):
             current.action, current.effect = deed.verb, deed.effect
             if clause.object and not clause.object.place:
@@ -220,7 +239,7 @@ class StepCutter:
             strong = [g for g in groups if g.count or g.alternatives or g.drive]
             if not strong or (told.mood == "descriptive" and self.known.tags[told.core] == "O" and self.steps and not self.reversed and self.state != "install"):
                 continue
-            removing = self.state in ("start", "remove")
+            removing = self.state in ("start", "remove") and not self.reversed
             phase: Phase = "remove" if removing else "install"
             self.state = "remove" if removing else self.state
             step = StepFound([(told.start, told.end)], told, phase, "remove" if removing else "install", "undo", None,

@@ -29,11 +29,11 @@ def plain_text(known: Annotations, start: int, end: int) -> str:
         if end <= start:
             return ""
         last = end - 1
-        return text[known.offsets[start] : known.offsets[last] + len(known.lower[last])].strip()
+        return text[known.places[start] : known.places[last] + len(known.forms[last])].strip()
     pieces = []
     for i in range(start, end):
         if i not in dropped:
-            gap = " " if i + 1 >= len(known.offsets) or known.offsets[i] + len(known.lower[i]) < known.offsets[i + 1] else ""
+            gap = " " if i + 1 >= len(known.places) or known.places[i] + len(known.forms[i]) < known.places[i + 1] else ""
             pieces.append(known.forms[i] + gap)
     return "".join(pieces).strip()
 
@@ -43,7 +43,7 @@ def spoken_text(known: Annotations, start: int, end: int) -> str:
     if end <= start:
         return ""
     last = end - 1
-    return known.cased[known.offsets[start] : known.offsets[last] + len(known.lower[last])].strip()
+    return known.cased[known.places[start] : known.places[last] + len(known.forms[last])].strip()
 
 
 def edited(text: str, *, imperative: bool = True) -> str:

@@ -19,12 +19,30 @@ DRIVES = (
 STEP_FIELDS = ("text", "action", "part", "from", "phase", "manner", "condition", "tools", "supplies")
 FASTENER_WORDS = ("kind", "thread", "drive", "drive_size", "head", "location", "secures", "to")
 LABELS = {
-    "text": "Wording", "action": "Action", "part": "Part", "from": "Comes off", "phase": "Phase", "manner": "Manner",
-    "condition": "Only if", "tools": "Tools", "supplies": "Supplies", "fasteners": "Fasteners", "title": "Title",
-    "subject": "Part it is about", "kind": "Kind", "install": "How it goes back",
-    "prerequisites": "Must be out already", "step": "Stands before", "procedure": "Procedure", "removed": "Taken out", "split": "Split", "join": "Joined with",
-    "after": "Placed after", "verdict": "Order", "items": "Settled by the correction of",
-}  # fmt: skip
+    "text": "Wording",
+    "action": "Action",
+    "part": "Part",
+    "from": "Comes off",
+    "phase": "Phase",
+    "manner": "Manner",
+    "condition": "Only if",
+    "tools": "Tools",
+    "supplies": "Supplies",
+    "fasteners": "Fasteners",
+    "title": "Title",
+    "subject": "Part it is about",
+    "kind": "Kind",
+    "install": "How it goes back",
+    "prerequisites": "Must be out already",
+    "step": "Stands before",
+    "procedure": "Procedure",
+    "removed": "Taken out",
+    "split": "Split",
+    "join": "Joined with",
+    "after": "Placed after",
+    "verdict": "Order",
+    "items": "Settled by the correction of",
+}
 """What the fields of a decision are called on the page."""
 
 _LISTS = ("tools", "supplies", "prerequisites")

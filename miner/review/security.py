@@ -67,7 +67,7 @@ class Gate:
 
     def admit_token(self, given: str) -> str | None:
         """A new session for the start token, once; None if it is wrong or spent."""
-        if self.token is None or not _equal(given, self.token):
+        if self.token is None or not same_token(given, self.token):
             return None
         self.token = None
         return self._admit(self.who)
@@ -76,7 +76,7 @@ class Gate:
         """A new session for the password; None if it is wrong, or too many wrong ones came before."""
         if self.password is None or self.locked():
             return None
-        if not _equal(given, self.password):
+        if not same_token(given, self.password):
             self._failures += 1
             if self._failures >= _PATIENCE:
                 self._failures, self._locked_until = 0, time.monotonic() + _LOCK
@@ -137,7 +137,8 @@ def _bracketed(host: str) -> str:
     return f"[{host}]" if ":" in host and not host.startswith("[") else host
 
 
-def _equal(given: str, wanted: str) -> bool:
+def same_token(given: str, wanted: str) -> bool:
+    """Compares secrets in a time that tells nothing of them."""
     return hmac.compare_digest(given.encode(), wanted.encode())
 
 

@@ -31,7 +31,7 @@ class RecordingView:
     decided: Decided
     latest: Mapping[str, Decision]
     transcript: Transcript
-    filters: Filters = Filters()
+    filters: Filters
     media: str = ""  # `video`, `audio` or nothing
 
     @cached_property
@@ -138,6 +138,40 @@ class RecordingView:
         """Key of the item that accepting corrects, and the new values in words."""
         made = correction_of(finding, self.decided)
         return (made[0], change_rows(made[1], self.name)) if made else None
+
+    def target(self, finding: Finding) -> str | None:
+        """Key of the item that an editor corrects first: what is suggested, else a step of the evidence, else the job."""
+        if made := correction_of(finding, self.decided):
+            return made[0]
+        steps = {step.id: step for procedure in self.draft.procedures for step in procedure.steps}
+        cited = next((steps[side.step] for side in finding.evidence if side.step in steps), None)
+        if cited is not None and (finding.suggestion is None or finding.suggestion.target not in finding.procedures):
+            return self.key_of(cited)
+        home = home_of(finding, {procedure.id for procedure in self.draft.procedures})
+        return self.procedure_key(home) if home else None
+
+    @cached_property
+    def order(self) -> list[str]:
+        """Ids of the findings in the order in which they stand on the page."""
+        by_place: dict[str, list[str]] = {}
+        for section in self.sections:
+            for one in section.findings:
+                by_place.setdefault(self.places[one.id], []).append(one.id)
+        made = []
+        for section in self.sections:
+            entries = [*(e for phase in section.work for e in phase.steps), *section.reassembly, *section.checks]
+            for place in (section.procedure.id, *(entry.step.id for entry in entries)):
+                made += by_place.get(place, [])
+        return [*made, *(one.id for one in self.general)]
+
+    def next_open(self, key: str) -> str | None:
+        """The id of the next open finding after one, going round; None when all is decided."""
+        waiting = [one for one in self.order if f"finding:{one}" not in self.standing]
+        here = key.removeprefix("finding:")
+        if here not in self.order:
+            return None
+        later = self.order[self.order.index(here) :]
+        return next((one for one in later if one in waiting), waiting[0] if waiting else None)
 
     def corrected(self, key: str) -> Decision | None:
         """The correction of an item that holds, if there is one."""

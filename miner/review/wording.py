@@ -16,12 +16,8 @@ _KEYS = ("join", "after", "step", "procedure")
 
 
 def phrase(decision: Decision) -> str:
-    """Who decided what, and when: `Dismissed by Ada, 25 November 2026, 10:02 UTC`."""
-    if decision.undoes is not None and decision.state == "open":
-        word = "Taken back"
-    else:
-        word = STATE_WORDS[decision.state]
-    return f"{word} by {decision.who or 'nobody'}, {when(decision.at)}"
+    """What, who and when: `Dismissed by Ada, 25 November 2026, 10:02 UTC`."""
+    return f"{STATE_WORDS[decision.state]} by {decision.who or 'nobody'}, {when(decision.at)}"
 
 
 def when(at: str) -> str:
