@@ -9,7 +9,7 @@ from itertools import zip_longest
 from miner.cli.console import painted, printable
 from miner.model.draft import Draft
 from miner.model.finding import Evidence, Finding
-from miner.publish.outline import general_findings, sections
+from miner.publish.outline import general_findings, sections, severity_totals
 from miner.publish.wording import SEVERITY_WORDS, clock, span
 
 _NARROW = 70  # columns below which the sides stand one below the other
@@ -38,9 +38,7 @@ def _lines(draft: Draft, columns: int, colour: bool) -> Iterator[str]:
 
 def totals(findings: Sequence[Finding]) -> str:
     """`2 errors, 1 warning`, or that there is nothing to decide."""
-    counts = {word: sum(one.severity == severity for one in findings) for severity, word in SEVERITY_WORDS.items()}
-    said = [f"{n} {word.lower()}{'' if n == 1 else 's'}" for word, n in counts.items() if n]
-    return ", ".join(said) or "No findings."
+    return severity_totals(findings) or "No findings."
 
 
 def _finding(finding: Finding, columns: int, colour: bool) -> Iterator[str]:

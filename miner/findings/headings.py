@@ -40,7 +40,7 @@ def heading_body_mismatch(case: Case) -> Iterator[Fault]:
     for procedure in case.draft.procedures:
         part = heading_part(procedure, case.lexicon)
         first = heads.setdefault(part, procedure)
-        if not procedure.heading.spoken or not part or not procedure.steps:
+        if not procedure.heading.spoken or not part or not procedure.steps or not part_words(procedure.subject):
             continue
         subject = part_words(procedure.subject)
         if related(part, subject) and not opposed(part, subject):

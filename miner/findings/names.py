@@ -16,7 +16,7 @@ from miner.model.observation import Observation
 from miner.teardown.joints import compatible
 
 _OFTEN, _RARELY, _ONCE = 3, 2, 1
-_SHARED_STEM = 0.6  # of the longer word, for two spellings of one modifier ("cooling", "coolant")
+_SHARED_STEM = 0.55  # of the longer word, for two spellings of one modifier ("cooling", "coolant")
 
 
 def name_variant(case: Case) -> Iterator[Fault]:

@@ -36,12 +36,12 @@ def late_step(case: Case) -> Iterator[Fault]:
 def subject_never_removed(case: Case) -> Iterator[Fault]:
     """No step of a removal or replacement takes its subject off."""
     for procedure in case.draft.procedures:
-        if procedure.kind not in ("remove", "replace") or not procedure.steps:
-            continue
         words = part_words(procedure.subject)
+        if procedure.kind not in ("remove", "replace") or not procedure.steps or not words:
+            continue
         for step in procedure.steps:
             text = part_words(step.text)
-            if words[-1] in text or any(word in text for word in words):
+            if any(word in text for word in words):
                 break
             if case.teardown.names.same(step.part, procedure.subject):
                 break

@@ -17,7 +17,8 @@ from miner.lexicon.lookup import lookup
 _MOST_WORDS = 20
 _SENTENCE = re.compile(r"(?<=[.!?])\s+")
 _WORD = re.compile(r"[^\s]*[^\W_][^\s]*")
-_JOINED = re.compile(r"(?<=\w)[,;]?\s+(?:and\s+then|and|then)\s+([a-z]+)\b")
+_JOINED = re.compile(r"(?<=\w)[,;]?\s+(?:and\s+then|and|then)\s+([a-z]+)\b(?:\s+([a-z]+))?")
+_OBJECT = frozenset("the a an it them this that these those both all each its your".split())
 
 
 def stutter(case: Case) -> Iterator[Fault]:
@@ -58,7 +59,11 @@ def several_instructions(case: Case) -> Iterator[Fault]:
             if not step.action:
                 continue
             for sentence in _SENTENCE.split(step.text):
-                more = [word for word in _JOINED.findall(sentence.casefold()) if word in verbs and not verbs[word].noun]
+                more = [
+                    word
+                    for word, after in _JOINED.findall(sentence.casefold())
+                    if word in verbs and (after in _OBJECT or not verbs[word].noun)
+                ]
                 if more:
                     yield Fault(
                         f"The sentence gives {len(more) + 1} instructions; make each a sentence of its own.",

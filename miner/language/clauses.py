@@ -104,6 +104,7 @@ def _after_lead(known: Annotations, core: int, end: int, deeds: list[Deed]) -> i
 
 
 _ELLIPTIC = re.compile(r"(?:[DQNAZnHFGo]|(?<=[nHFN])C(?=[DAnHN]))*[nHF]R*(?P<particle>r+)(?=[.,CWptDToIf\-]|[nHF]|$)")
+_NEW_INTO = re.compile(r"D?A[QNAZnHFG]*[nHF]R*[pt](?=[DnHF])")
 _AWAY = frozenset(("off", "out", "away"))
 
 
@@ -111,8 +112,13 @@ def _elliptic(known: Annotations, core: int, end: int) -> tuple[Mood, Deed | Non
     """"Cover off", "new filter in", "cap back on till it clicks": a particle that does the work of a verb."""
     match = _ELLIPTIC.match(known.tags[:end], core)
     if not match:
+        new = _NEW_INTO.match(known.tags[:end], core)
+        if new and "new" in known.lower[core : core + 2]:
+            return "result", Deed(new.end() - 1, new.end(), "install", "attach", "third")
         return "fragment", None
     words = known.lower[match.start("particle") : match.end("particle")]
+    if "new" in known.lower[core : match.start("particle")] and words[-1] not in _AWAY:
+        return "result", Deed(match.start("particle"), match.end("particle"), "install", "attach", "third", match.start("particle"))
     at = match.start("particle")
     following = known.lower[match.end("particle")] if match.end("particle") < end else ""
     if words[-1] in _AWAY and "back" not in words:

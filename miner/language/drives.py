@@ -15,7 +15,10 @@ from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 
 _NUMBERED = r"(?:number|no\.?|num|size|#)\s*"
-_SIZE = rf"(?:\d{{1,3}}(?:[.,]\d)?|double (?:zero|oh)|triple zero|oh\b|{WORDS})"
+_SIZE = (
+    r"(?:\d{1,3}(?:[.,]\d)?|double (?:zero|oh)|triple zero|oh\b|zero|one|two|three|four|five|six|seven|eight|nine|ten|fifteen|"
+    r"twenty[ -]five|twenty[ -]seven|twenty|thirty|forty[ -]five|forty|fifty[ -]five|fifty|sixty)"
+)
 _NOT_LENGTH = rf"(?![\s-]*{MM}|\w|\.\d)"
 _TAMPER = r"(?P<tamper>[\s-]*(?:security|tamper(?:[\s-]?(?:proof|resistant))?|pin(?:ned)?[\s-]in)\b)?"
 _HEX = r"(?:hex(?:agon(?:al)?)?|allen)"

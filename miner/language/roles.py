@@ -87,14 +87,15 @@ def _role(known: Annotations, sentence: Sentence, patterns: RolePatterns) -> str
         return "closing"
     first = clauses[0]
     acts = [c for c in clauses if c.deed and c.mood in ACTIVE and not c.subordinate]
-    alert = patterns.alert.search(text)
-    if alert and _is_notice(known, clauses, text, alert, acts):
+    alert = _alert(patterns, text)
+    required = patterns.prerequisite.search(body) and _is_prerequisite(known, clauses, body)
+    if alert and not (required and alert.start() > 20) and _is_notice(known, clauses, text, alert, acts):
         return "notice"
     if patterns.reverse.search(body) and _is_reverse(clauses, acts, body):
         return "reverse"
     if patterns.no_prerequisite.search(body):
         return "no-prerequisite"
-    if patterns.prerequisite.search(body) and _is_prerequisite(known, clauses, body):
+    if required:
         return "prerequisite"
     if patterns.important.match(text) or (first.mood == "planned" and patterns.important.search(text[:40])):
         if not any(c.deed and c.deed.effect in ("detach", "disconnect", "undo") for c in acts):
@@ -106,11 +107,23 @@ def _role(known: Annotations, sentence: Sentence, patterns: RolePatterns) -> str
     return "aside"
 
 
+_TELLING = re.compile(r"(?:\b(?:i|we|they|it|that|she|he|who|which|to|you just|just)\s+|n't\s+)$")
+
+
+def _alert(patterns: RolePatterns, text: str) -> re.Match[str] | None:
+    """The first alert that is no report ("I don't know", "they do not")."""
+    for match in patterns.alert.finditer(text):
+        if match[0] in ("do not", "don't", "never", "avoid") and _TELLING.search(text[: match.start()]):
+            continue
+        return match
+    return None
+
+
 def _is_notice(known: Annotations, clauses: list[Clause], text: str, alert: re.Match[str], acts: list[Clause]) -> bool:
     """An alert makes a sentence a notice unless the sentence is an instruction with a caution hung on."""
     first = clauses[0]
     words_before = len(text[: alert.start()].split())
-    if first.mood == "negative" or words_before == 0:
+    if first.mood == "negative" and known.tags[first.core] != "I" or words_before == 0:
         return True
     strong = [c for c in acts if c.deed and c.deed.effect in ("undo", "detach", "disconnect", "attach", "fasten", "connect") and c.mood != "result"]
     if not strong:

@@ -13,6 +13,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -40,7 +41,7 @@ class TagTable:
     `v` verb or noun, `s` third person or plural, `d` demonstrative, `g` progressive, `m` marker or adjective."""
 
     tags: dict[str, str]
-    fastener_plurals: frozenset[str]
+    compounds: frozenset[str]
 
 
 @lru_cache(maxsize=8)
@@ -65,6 +66,10 @@ def tag_table(lexicon: Lexicon) -> TagTable:
             continue
         ambiguous = form.action.noun or word in nouns
         tags[word] = {"base": "v" if ambiguous else "V", "third": "s" if ambiguous else "S", "past": "E"}.get(form.form, "g")
+    for phrase, form in index.verb_forms.items():  # "switch off": its first word is a verb as well
+        first = phrase.split()[0]
+        if " " in phrase and tags.get(first, "n") in ("n", "H"):
+            tags[first] = {"base": "v", "third": "s", "past": "E"}.get(form.form, "g") if first in tags else {"base": "V", "third": "S", "past": "E"}.get(form.form, "g")
     for word, found in index.idioms.items():
         if word not in tags or tags[word] == "n":
             form_name = found[0].form
@@ -72,7 +77,7 @@ def tag_table(lexicon: Lexicon) -> TagTable:
     for term in index.fasteners:
         last = term.rsplit(" ", 1)[-1]
         tags[last] = "K" if tags.get(last) in ("v", "s", "V", "S") else "F"
-    return TagTable(tags, frozenset())
+    return TagTable(tags, frozenset(term for term in index.heads if " " in term))
 
 
 def find_tags(doc: Doc, lexicon: Lexicon) -> str:
@@ -88,7 +93,7 @@ def tags_in(known: Annotations, lexicon: Lexicon) -> str:
         tags[number.start : number.end] = "N" * (number.end - number.start)
     for measure in known.measures:
         tags[measure.start : measure.end] = "Z" * (measure.end - measure.start)
-    _decide(tags, known)
+    _decide(tags, known, tag_table(lexicon).compounds)
     return "".join(tags)
 
 
@@ -108,10 +113,19 @@ _DEMONSTRATIVES = frozenset(("this", "that", "these", "those"))
 _SIDES = frozenset(("back", "open", "clear", "loose", "straight", "upright", "free", "forward"))
 
 
-def _decide(tags: list[str], known: Annotations) -> None:
+def _compounds(tags: list[str], lower: list[str]) -> Counter[tuple[str, str]]:
+    """How often a word that may be a verb follows a noun in places where it must be the head of a name."""
+    last = len(tags) - 1
+    return Counter(
+        (lower[i - 1], lower[i]) for i, tag in enumerate(tags) if tag in "vK" and i and i < last and tags[i - 1] in "nHA" and tags[i + 1] not in "DOd"
+    )
+
+
+def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> None:
     """Settles the tags that depend on the neighbours, from left to right."""
     size, lower, notes = len(tags), known.lower, bool(known.breaks)
     breaks = known.breaks
+    paired = _compounds(tags, lower)
     for i, tag in enumerate(tags):
         if lower[i] == "'s":
             following = tags[i + 1] if i + 1 < size else "."
@@ -125,7 +139,9 @@ def _decide(tags: list[str], known: Annotations) -> None:
             continue
         before = "." if i == 0 or i in breaks else tags[i - 1]
         after = "." if i + 1 >= size or i + 1 in breaks else tags[i + 1]
-        if tag == "v":
+        if tag in "vK" and i and before in "nHA" and (f"{lower[i - 1]} {lower[i]}" in compounds or paired[lower[i - 1], lower[i]]):
+            tags[i] = "H" if tag == "v" else "F"
+        elif tag == "v":
             tags[i] = _verb_or_noun(before, after, notes)
         elif tag == "s":
             verb = before in "W" or before in "nHFO" and after in "DrRptO,.CTNd" and after not in "n" and not (before in "nH" and after in ",.C")

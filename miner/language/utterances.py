@@ -17,7 +17,7 @@ WORDS_A_STOP = 45
 
 _STARTERS = frozenset("so okay ok now then next right alright also anyway yeah oh finally lastly well yep".split())
 _SOFT = frozenset("then now also right well".split())
-_SUBJECT = re.compile(r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXE]|e[DNQnHFA]|O[RJT]*[XI]|D?[QNAZnHFGE]*[nHF]R*S(?![nHF])")
+_SUBJECT = re.compile(r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXE]|e[DNQnHFA]|O[RJT]*[XI]|D?[QNAZnHFGE]*[nHF]R*(?:S(?![nHF])|XR*[Er])")
 _CONTRACTED = frozenset("it's that's there's they're these're those're here's i'm we're you're i'll we'll you'll it'll that'll i've we've you've let's he's she's this'll".split())
 _PUT_BACK = re.compile(r"when (?:it|that|this|they|you|the \w+) (?:goes|go|put|fit|refit|install|come)")
 _ANNOUNCED = re.compile(r"T+D?[AQ]*[nH]{1,4}$")
@@ -89,8 +89,9 @@ def _unpunctuated(known: Annotations) -> list[int]:
             cut = (word in _CONTRACTED or _SUBJECT.match(tags, i) is not None) and not _relative(tags, lower, i)
         elif tag == "V" and before in "nHFrRNZO" and (tags[i + 1] in "DOQNd" or before == "r" and tags[i + 1] == "p") and not _governed(tags, i):
             cut = True
-        elif tag == "C" and lower[i] in ("and", "but") and tags[i + 1] in "DIeO" and before in _FINISHED:
-            cut = _SUBJECT.match(tags, i + 1) is not None or lower[i + 1] in _CONTRACTED
+        elif tag == "C" and lower[i] in ("and", "but") and tags[i + 1] in "DIeOTR" and before in _FINISHED:
+            first = _SKIP.match(tags, i).end()  # type: ignore[union-attr]
+            cut = _SUBJECT.match(tags, first) is not None or lower[min(first, len(lower) - 1)] in _CONTRACTED
         elif tag == "D" and before in "rRnHF" and word not in ("a", "an", "no", "some", "any"):
             match = re.compile(r"D[QNAZnHF]*[nHF]R*S").match(tags, i)
             cut = match is not None and not _governed(tags, i) and before in "rR"
@@ -127,6 +128,8 @@ def _governed(tags: str, i: int) -> bool:
     """A verb that hangs on "to", an auxiliary or a subject just before it."""
     j = i - 1
     while j > 0 and tags[j] in "RJ":
+        if tags[j] == "J":
+            return True
         j -= 1
     return tags[j] in "tXIWJ" or (tags[j] in "C" and tags[max(j - 4, 0) : j].count("t") > 0)
 

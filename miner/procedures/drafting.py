@@ -105,6 +105,9 @@ def _read_body(
         if told is not None and at > span.first and goes_on(known, sentence, told) and not (role == "notice" and patterns.signals.match(sentence_text(known, sentence))):
             extend(known, told, sentence, patterns)
             continue
+        if told is not None and role == "aside" and not told.signalled and at + 1 < span.last and known.sentences[at + 1].role == "notice":
+            extend(known, told, sentence, patterns)  # the reason, between two halves of a warning
+            continue
         told = None
         if role == "notice" and not patterns.signals.match(sentence_text(known, sentence)):
             sentence, before = _alert_part(known, sentence, clauses, patterns)

@@ -48,6 +48,7 @@ class Found:
 class _Forms:
     numbered: re.Pattern[str]
     announced: re.Pattern[str]
+    next: re.Pattern[str]
     weak: re.Pattern[str]
     job_end: re.Pattern[str]
     job_start: re.Pattern[str]
@@ -64,6 +65,7 @@ def _forms(lexicon: Lexicon) -> _Forms:
     return _Forms(
         numbered=re.compile(rf"{_OPENER}(?:{'|'.join(index.phrases('numbered'))})\s+(?:number\s+)?(?P<n>{ANY})\b[\s,.:\-]*"),
         announced=re.compile(rf"{_OPENER}(?:(?:{'|'.join(index.phrases('announce'))})\b[\s,.:\-]*{_OPENER})+"),
+        next=re.compile(rf"{_OPENER}(?:{'|'.join(index.phrases('announce-next'))})\b[\s,.:\-]*{_OPENER}"),
         weak=re.compile(rf"(?:{'|'.join(index.phrases('announce-weak'))})\b[\s,.:\-]+"),
         job_end=re.compile(rf"[\s,:\-]+(?:{either})$"),
         job_start=re.compile(rf"{subject}(?:{either})\b[\s:\-]+"),
@@ -157,8 +159,12 @@ def _candidate(known: Annotations, at: int, sentence: Sentence, forms: _Forms) -
     match = forms.announced.match(text)
     if match and match.end() < len(text):
         start = known.token_at(known.offsets[sentence.start] + match.end())
-        points = 3.0 if sentence.role not in ("groups",) else 1.0
+        points = 3.75 if sentence.role not in ("groups",) else 1.0
         return _make(known, at, at + 1, start, sentence.end, points, forms, None, sentence.start)
+    match = forms.next.match(text)
+    if match and match.end() < len(text):
+        start = known.token_at(known.offsets[sentence.start] + match.end())
+        return _make(known, at, at + 1, start, sentence.end, 2.5, forms, None, sentence.start)
     inner = _inner(known, at, sentence, forms)
     if inner is not None:
         return inner
@@ -209,6 +215,12 @@ def _make(
         brief = stop - start <= 9
         points += 2.5 if forms.job_end.search(text) or (brief and (kind == "replace" or known.tags[start] == "G")) else 1.5
         verbal = True
+    elif known.tags[start] == "G" and number is None:
+        deed = next((d for d in known.deeds[_deed_at(known, start) :][:1] if d.start == start), None)
+        kind = _KIND_OF_EFFECT.get(deed.effect) if deed else None
+        if kind and stop - start <= 9:
+            points += 2.5
+            verbal = True
     clause = known.clauses[known.sentences[first].first_clause]
     bare = stop - phrase.end <= (3 if verbal else 0) and phrase.start - start <= (6 if verbal else 1)
     if not verbal and (not bare or any(t in "VSXE" for t in known.tags[start:stop])):
@@ -224,6 +236,15 @@ def _make(
     if not verbal and phrase.count and phrase.count > 1:
         points -= 1.0
     return Found(first, last, begin, end if end - stop <= 1 else stop, part, kind, points, number)
+
+
+_KIND_OF_EFFECT: dict[str, Kind] = {"detach": "remove", "adjust": "adjust", "inspect": "inspect", "open": "remove"}
+
+
+def _deed_at(known: Annotations, start: int) -> int:
+    from bisect import bisect_left
+
+    return bisect_left(known.deeds, start, key=lambda d: d.start)
 
 
 def _announced(

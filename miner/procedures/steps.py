@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from miner.language.annotations import Annotations, Clause, Group, Measure
+from miner.language.numbers import ANY, value_of
 from miner.language.fasteners import _measured, merge
 from miner.language.roles import ACTIVE
 from miner.model.draft import Phase
@@ -41,6 +42,12 @@ class StepFound:
     inferred: dict[str, str] = field(default_factory=dict)
     mood: str = ""
     sentence: int = 0
+    last_sentence: int = 0
+
+    def add(self, clause: Clause) -> None:
+        """One more clause."""
+        self.ranges.append((clause.start, clause.end))
+        self.last_sentence = clause.sentence
 
     @property
     def start(self) -> int:
@@ -53,6 +60,9 @@ class StepFound:
         return self.ranges[-1][1]
 
 
+_REPEAT = re.compile(r"\b(?:same (?:again|thing|way|deal|story|as|for|with)|likewise|exactly the same|just the same|the same way|repeat|ditto|(?:then|and) the other (?:one|side|end)|do the other|identical(?:ly)?)\b")
+_COUNTED = re.compile(rf"\b({ANY}) of (?:those|them|these|em)\b")
+_IDENTIFIES = re.compile(r"(?:it's|it is|that's|that is|they're|they are|those are|these are|this is|those're|there's no)\b")
 _NO_WORK = frozenset("look see hear watch feel know remember notice say come go listen think be want like mean hope guess wait stop love hate".split())
 
 
@@ -79,6 +89,7 @@ class StepCutter:
         self.state: State = "start"
         self.reversed = False
         self.fresh = True
+        self.antecedent: Clause | None = None
 
     def sentence(self, clauses: list[Clause]) -> None:
         """Takes the clauses of one sentence."""
@@ -106,13 +117,19 @@ class StepCutter:
         if clause.mood == "negative":
             self._extend_tail(clause)
             return
+        if clause.link == "and" and self.steps and clause.sentence - self.steps[-1].last_sentence <= 1:
+            self.fresh = False
+        repeated = not groups and _REPEAT.search(self.known.words(clause.start, clause.end))
+        if repeated and self.steps and clause.end - clause.start <= 14 and not (clause.deed and clause.mood in ("imperative", "planned") and clause.object):
+            self._repeat(clause)
+            return
         if clause.deed and clause.mood in ("imperative", "planned", "narrated") and not clause.subordinate and _is_work(clause):
             self._act(clause, groups)
         elif clause.deed and clause.mood == "result":
             self._result(clause, groups)
         elif groups:
             self._told_groups(clause, groups)
-        elif clause.mood in ("descriptive", "fragment", "passive"):
+        else:
             self._describe(clause)
 
     def _groups(self, clause: Clause) -> list[Group]:
@@ -149,7 +166,7 @@ class StepCutter:
         self._new(clause, groups)
 
     def _same_operation(self, current: StepFound, clause: Clause, groups: list[Group]) -> bool:
-        if self.fresh or current.sentence != clause.sentence:
+        if self.fresh or clause.sentence - current.last_sentence > 1:
             return False
         if clause.link not in ("and", "comma", "so", "then"):
             return False
@@ -173,7 +190,7 @@ class StepCutter:
         return bool(current.part) and part_words(clause.object.name)[-1] == part_words(current.part or "x")[-1] and current.effect not in _REMOVES - {"detach"}
 
     def _join(self, current: StepFound, clause: Clause, groups: list[Group]) -> None:
-        current.ranges.append((clause.start, clause.end))
+        current.add(clause)
         self._merge_groups(current, groups)
         self._merge_measures(current, clause)
         deed = clause.deed
@@ -197,8 +214,15 @@ class StepCutter:
         step = StepFound(
             [(start, clause.end)], clause, phase, deed.verb, deed.effect, part,
             clause.source.name if clause.source else None, [], list(clause.tools), clause.manner, clause.condition,
-            mood=clause.mood, sentence=clause.sentence,
+            mood=clause.mood, sentence=clause.sentence, last_sentence=clause.sentence,
         )  # fmt: skip
+        antecedent = self.antecedent
+        self.antecedent = None
+        if antecedent is not None and not self.pending and clause.pronoun and 0 <= clause.sentence - antecedent.sentence <= 1:
+            step.ranges.insert(0, (antecedent.start, antecedent.end))
+            named = next((p for p in antecedent.objects if not p.place), None)
+            if named is not None:
+                step.part = named.name
         if clause.pronoun and part and clause.mood != "narrated":
             step.inferred["part"] = f"“{clause.pronoun}” was taken for the part last worked on"
         pending = self.pending
@@ -213,6 +237,17 @@ class StepCutter:
         self._merge_groups(step, groups)
         self._merge_measures(step, clause)
         self.lead = None
+        self.steps.append(step)
+
+    def _repeat(self, clause: Clause) -> None:
+        """"The right one comes off the same way": the step before once more, on another part."""
+        last = self.steps[-1]
+        verb = "repeat" if "repeat" in self.known.words(clause.start, clause.end) else last.action
+        part = clause.object.name if clause.object and not clause.object.place else next((p.name for p in clause.objects if not p.place), last.part)
+        phase = "after" if self.state == "after" else last.phase
+        step = StepFound([(clause.start, clause.end)], clause, phase, verb, last.effect, part, mood=clause.mood,
+                         sentence=clause.sentence, last_sentence=clause.sentence)  # fmt: skip
+        step.inferred["action"] = "said to be done as the step before"
         self.steps.append(step)
 
     def _absorb_or_flush(self, clause: Clause, groups: list[Group]) -> None:
@@ -243,7 +278,7 @@ class StepCutter:
             phase: Phase = "remove" if removing else "install"
             self.state = "remove" if removing else self.state
             step = StepFound([(told.start, told.end)], told, phase, "remove" if removing else "install", "undo", None,
-                             sentence=told.sentence, mood=told.mood)  # fmt: skip
+                             sentence=told.sentence, mood=told.mood, last_sentence=told.sentence)  # fmt: skip
             step.inferred["action"] = "the fasteners were told without a verb"
             self._merge_groups(step, groups)
             self._merge_measures(step, told)
@@ -261,7 +296,7 @@ class StepCutter:
         if self.pending and any(self._groups(c) for c in self.pending) and current is None:
             self._new(clause, groups)
             return
-        near = current is not None and not self.fresh and clause.link in ("and", "so", "comma", "none") and current.sentence == clause.sentence
+        near = current is not None and not self.fresh and clause.link in ("and", "so", "comma", "none") and clause.sentence - current.last_sentence <= 1
         if near and current is not None:
             secured = {part_words(g.secures)[-1] for g in current.groups if g.secures}
             head = part_words(clause.object.name)[-1] if clause.object else None
@@ -269,7 +304,8 @@ class StepCutter:
             if current.groups or clause.pronoun or head is None or head == own or head in secured:
                 if current.groups and clause.object and not clause.object.place:
                     current.groups = [replace(g, secures=g.secures or clause.object.name) for g in current.groups]
-                current.ranges.append((clause.start, clause.end))
+                current.add(clause)
+                self._merge_groups(current, groups)
                 if clause.source and not current.source:
                     current.source = clause.source.name
                 return
@@ -289,10 +325,16 @@ class StepCutter:
         if self.pending and clause.sentence - self.pending[-1].sentence <= 1:
             self.pending.append(clause)
             return
-        same_run = current is not None and clause.sentence - current.sentence <= 1
+        same_run = current is not None and clause.sentence - current.last_sentence <= 1
+        if same_run and current is not None and current.groups and current.groups[-1].count is None and not current.groups[-1].alternatives:
+            if all(g.kind == current.groups[-1].kind for g in groups) and self.state != "install":
+                current.add(clause)  # "take out the screws, there's nine of them"
+                self._merge_groups(current, groups)
+                self._merge_measures(current, clause)
+                return
         if same_run and current is not None and current.groups and self.state != "install" and _BACK_TO_GROUP.match(text) and not self.reversed:
             if all(g.kind == current.groups[-1].kind for g in groups) and (current.groups[-1].count is None or groups[0].count in (None, current.groups[-1].count)):
-                current.ranges.append((clause.start, clause.end))
+                current.add(clause)
                 self._merge_groups(current, groups)
                 self._merge_measures(current, clause)
                 return
@@ -314,12 +356,24 @@ class StepCutter:
             if self.lead is None:
                 self.lead = clause
             return
+        words = self.known.words(clause.core, clause.end)
+        if current is not None and current.groups and clause.sentence - current.last_sentence <= 1:
+            counted = _COUNTED.search(words)
+            if counted and current.groups[-1].count is None and not current.groups[-1].alternatives:
+                current.add(clause)
+                current.groups[-1] = replace(current.groups[-1], count=int(value_of(counted[1])))
+                return
+        if clause.mood == "descriptive" and not clause.deed and clause.end - clause.start <= 24:
+            self.antecedent = clause
         if current is None:
             return
-        near = clause.sentence - current.sentence <= 1
+        near = clause.sentence - current.last_sentence <= 1
         if near and clause.measures and current.groups:
-            current.ranges.append((clause.start, clause.end))
+            current.add(clause)
             self._merge_measures(current, clause)
+        elif near and _IDENTIFIES.match(words) and clause.end - clause.start <= 14 and self.known.tags[clause.core + (2 if words.startswith(("those are", "these are", "they are", "it is", "that is", "this is")) else 1) : clause.end][:1] in tuple("DZNp"):
+            current.add(clause)
+            self.antecedent = None
         elif current.sentence == clause.sentence and not self.fresh and clause.end - clause.start <= 16:
             current.ranges.append((clause.start, clause.end))
 

@@ -2,7 +2,7 @@
 
 A box is a part, a line runs from what comes off first to what it makes free. Lines that follow from others are left
 out (transitive reduction); cycles and self-edges are drawn, heavier, since an editor must see them. Solid lines were
-stated, dashed ones follow from a joint.
+stated, dashed ones follow from the steps.
 """
 
 from __future__ import annotations
@@ -144,7 +144,7 @@ def _legend(edges: Sequence[Edge], nodes: Sequence[Node], cyclic: bool) -> list[
     """The signs that occur in this picture, explained."""
     rows = [
         (any(e.kind == "stated" for e in edges), "Solid line: stated as a prerequisite"),
-        (any(e.kind == "implied" for e in edges), "Dashed line: follows from what holds the parts together"),
+        (any(e.kind == "implied" for e in edges), "Dashed line: follows from the order of the steps"),
         (cyclic, "Heavy line: part of a cycle, to be looked at"),
         (any(n.procedure is None for n in nodes), "Dotted box: no procedure of this recording removes it"),
         (not nodes, "The recording names no part that must come off before another."),

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from miner.model.draft import Draft, InstallMode, InstallStep, Notice, Procedure, Step
 from miner.model.finding import Finding
-from miner.publish.outline import PhaseEntry, Section, StepEntry, general_findings, sections
+from miner.publish.outline import PhaseEntry, Section, StepEntry, general_findings, sections, severity_totals
 from miner.publish.wording import (
     SAFETY,
     SEVERITY_WORDS,
@@ -51,17 +51,12 @@ def plain(text: str) -> str:
 def _head(draft: Draft) -> Iterator[str]:
     recording = draft.recording
     product = " ".join(word for word in (recording.product, recording.model) if word)
-    counts = ", ".join(
-        f"{n} {word.lower()}{'' if n == 1 else 's'}"
-        for severity, word in SEVERITY_WORDS.items()
-        if (n := sum(one.severity == severity for one in draft.findings))
-    )
     yield from (f"# {plain(recording.title or recording.id)}", "")
     if product:
         yield f"- Product: {plain(product)}"
     yield f"- Recording: {plain(recording.source)} ({recording.format}, {clock(recording.duration)})"
     yield f"- Procedures: {len(draft.procedures)}"
-    yield f"- Findings: {counts or 'none'}"
+    yield f"- Findings: {severity_totals(draft.findings) or 'none'}"
     yield from ("", f"_{SAFETY}_", "")
 
 

@@ -64,6 +64,12 @@ def by_gravity(findings: Sequence[Finding]) -> tuple[Finding, ...]:
     return tuple(sorted(findings, key=lambda one: (ranks.index(one.severity), start_of(one), one.id)))
 
 
+def severity_totals(findings: Sequence[Finding]) -> str:
+    """How many of each severity: `2 errors, 1 warning`; empty where there are none."""
+    counts = {word: sum(one.severity == severity for one in findings) for severity, word in SEVERITY_WORDS.items()}
+    return ", ".join(f"{n} {word.lower()}{'' if n == 1 else 's'}" for word, n in counts.items() if n)
+
+
 def start_of(finding: Finding) -> float:
     """Seconds to the first evidence of a finding."""
     return min((one.start for one in finding.evidence), default=0.0)

@@ -1,14 +1,19 @@
-"""The draft as one page that needs nothing else: no server, no script, no request; everything said is escaped."""
+"""The draft as one page that needs nothing else: no server and no request; everything said is escaped.
+
+Its one script, allowed by its digest, lets an editor decide on findings and carry the decisions away as JSON.
+"""
 
 from __future__ import annotations
 
+from base64 import b64encode
 from functools import cache
+from hashlib import sha256
 from typing import TYPE_CHECKING
 
 from miner.model.draft import Draft
 from miner.publish import wording
 from miner.publish.graph_picture import picture
-from miner.publish.outline import general_findings, sections
+from miner.publish.outline import general_findings, sections, severity_totals
 from miner.resources import shared_file
 
 if TYPE_CHECKING:
@@ -24,12 +29,14 @@ def render(draft: Draft) -> str:
     """The page as HTML text."""
     from markupsafe import Markup
 
-    counts = {severity: sum(one.severity == severity for one in draft.findings) for severity in wording.SEVERITY_WORDS}
+    script = shared_file("templates", "page.js").read_text(encoding="utf-8")
     page = _template().render(
+        script=Markup(script),  # noqa: S704  # shipped with the package
+        script_digest="sha256-" + b64encode(sha256(script.encode()).digest()).decode(),
         draft=draft,
         sections=sections(draft),
         general=general_findings(draft),
-        counts=counts,
+        totals=severity_totals(draft.findings),
         graph=Markup(picture(draft)),  # noqa: S704  # made by this package, with every word in it escaped
     )
     return page.rstrip() + "\n"

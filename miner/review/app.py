@@ -60,7 +60,7 @@ class Doors:
             return PlainTextResponse("This start address was used before, or is wrong. Start the command again.", 401)
         return set_cookie(RedirectResponse("/", 303), name)
 
-    def login(self, request: Request) -> Response:
+    def login(self, request: Request) -> Response:  # noqa: ARG002  # what a route is given
         """The form that asks for name and password."""
         if self.gate.password is None:
             return PlainTextResponse("Open the start address that the command printed; it works once.", 401)

@@ -18,7 +18,7 @@ from miner.review.wording import STATE_WORDS
 if TYPE_CHECKING:
     from jinja2 import Environment
 
-_STATIC = {"review.css": "text/css", "review.js": "text/javascript"}
+_STATIC = {"review.css": "text/css", "review.js": "text/javascript", "mark.svg": "image/svg+xml"}
 
 
 def page(template: str, session: Session | None, *, status: int = 200, **values: Any) -> HTMLResponse:

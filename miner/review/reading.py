@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import groupby
+from typing import Any
 
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
@@ -111,7 +112,7 @@ class Reading:
                 found = next((one for one in procedure.notices if view.notice_key(procedure.id, one) == item), None)
                 if found is None:
                     continue
-            values = {"procedure": procedure, "notice": found, "key": item, "chosen": chosen}
+            values: dict[str, Any] = {"procedure": procedure, "notice": found, "key": item, "chosen": chosen}
             return page("edit_notice.html.j2", session_of(request), view=view, **values)
         raise HTTPException(404, "There is no such notice.")
 

@@ -140,7 +140,7 @@ class RecordingView:
         return (made[0], change_rows(made[1], self.name)) if made else None
 
     def target(self, finding: Finding) -> str | None:
-        """Key of the item that an editor corrects first: what is suggested, else a step of the evidence, else the job."""
+        """Key of what an editor corrects first: what is suggested, else a step of the evidence, else the job."""
         if made := correction_of(finding, self.decided):
             return made[0]
         steps = {step.id: step for procedure in self.draft.procedures for step in procedure.steps}

@@ -61,6 +61,7 @@ def link(draft: Draft, names: PartNames) -> dict[str, tuple[tuple[Prerequisite, 
     by_subject: dict[str, str] = {}
     for procedure in sorted(draft.procedures, key=lambda p: p.kind not in _OUT_KINDS):
         by_subject.setdefault(names.key(procedure.subject), procedure.id)
+    by_subject.pop("", None)
     known = {procedure.id for procedure in draft.procedures}
     return {
         procedure.id: tuple(

@@ -24,11 +24,3 @@ def counts(group: Fastener) -> tuple[int, ...]:
 def exclusive(one: Step, other: Step) -> bool:
     """Whether two steps belong to different branches, so that they never meet in one product."""
     return bool(one.condition) and bool(other.condition) and one.condition != other.condition
-
-
-def only_with(group: Fastener, wanted: int) -> str | None:
-    """The branch in which a group has another count than `wanted`: "with 4 of them"; None if it always has."""
-    others = [count for count in group.count_alternatives if count != wanted]
-    if not others or wanted not in group.count_alternatives:
-        return None
-    return "with " + " or ".join(map(str, others)) + " of them"
