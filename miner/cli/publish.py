@@ -69,7 +69,9 @@ def _decided(source: Path, decisions: Path | None) -> Decided:
     except (OSError, UnicodeDecodeError) as error:
         reason = getattr(error, "strerror", None) or "not UTF-8"
         raise InputError(f"cannot be read ({reason})", where=str(decisions), remedy="Check --decisions.") from None
-    return open_decided(source, exchange.read(text, read_draft(source).recording.id, where=str(decisions)))
+    draft = read_draft(source)
+    more = exchange.read(text, draft.recording.id, where=str(decisions))
+    return open_decided(source, exchange.completed(more, draft))
 
 
 def _errors(number: int) -> str:

@@ -14,8 +14,11 @@ from pydantic import TypeAdapter, ValidationError
 
 from miner.decisions.changes import checked
 from miner.decisions.decision import Basis, Changes, Decision, State
+from miner.decisions.items import Items
 from miner.decisions.store import standing
+from miner.decisions.suggesting import suggested
 from miner.errors import InputError
+from miner.model.draft import Draft
 
 _MOST = 20_000  # decisions in one document; a longer one is no editor's work
 
@@ -96,3 +99,21 @@ def incoming(imported: Iterable[Decision], latest: Mapping[str, Decision]) -> tu
             continue
         made.append(replace(one, version=here.version if here else 0))
     return tuple(made), passed
+
+
+def completed(imported: Iterable[Decision], draft: Draft) -> tuple[Decision, ...]:
+    """The decisions with the corrections that accepting a suggestion means; the static page only says "accepted"."""
+    items = Items.of(draft)
+    made = {one.item: one for one in imported}
+    suggestions = {f"finding:{one.id}": one.suggestion for one in draft.findings if one.suggestion}
+    for one in list(made.values()):
+        suggestion = suggestions.get(one.item) if one.state == "accepted" and not one.changes else None
+        correction = suggested(suggestion, draft) if suggestion else None
+        if correction is None:
+            continue
+        kind, name, changes = correction
+        key = items.key(kind, name)
+        made[one.item] = replace(one, changes={"items": [key]})
+        earlier = made.get(key) or replace(one, item=key, state="corrected", basis=items.by_key[key].basis)
+        made[key] = replace(earlier, changes={**changes, **(earlier.changes if key in made else {})})
+    return tuple(made.values())

@@ -24,6 +24,7 @@ _PASSIVE = re.compile(r"(?:D|Q|N|A|Z|n|H|F|o|,|C|[GE](?=[nHF]))*[nHFO]?[QRJ]*X[R
 _DESCRIPTIVE = re.compile(r"[eO]R*[XA-Za-z]|[eO]")
 _PRONOUNS = frozenset("it them this that these those one both everything all each 'em em ones".split())
 _FROM = frozenset(("from", "off", "out", "away", "clear", "free", "apart"))
+_STATIVE = frozenset("takes take gives give wants want needs need gets get has uses use".split())
 _CONDITIONS = frozenset(("if", "where", "unless", "depending"))
 
 
@@ -152,10 +153,14 @@ def _mood(known: Annotations, core: int, end: int, deeds: list[Deed]) -> tuple[M
         passive = _PASSIVE.match(tags, core, end)
         found = next((d for d in after if passive and d.start >= passive.end() - 1), None)
         return ("passive", found) if found and found.form == "past" else ("descriptive", None)
+    if tag == "r" and re.match(r"r(?:O|D?[AQN]*[nHF]+)[SV]", tags[core:end]):  # "out it comes"
+        return "result", Deed(core, core + 1, "remove", "detach", "third", core)
     result = _RESULT.match(tags, core, end)
     if result:
         verb = result.end() - 1
         found = next((d for d in after if d.start == verb), None)
+        if found and found.particle is None and known.lower[verb] in _STATIVE:
+            return "descriptive", None
         if found and (found.form == "third" or tags[verb] == "V"):
             return "result", found
         if found and found.form == "progressive":

@@ -31,6 +31,7 @@ class RolePatterns:
     install: re.Pattern[str]
     after: re.Pattern[str]
     closing: re.Pattern[str]
+    late: re.Pattern[str]
     prerequisite: re.Pattern[str]
     no_prerequisite: re.Pattern[str]
 
@@ -60,6 +61,7 @@ def role_patterns(lexicon: Lexicon) -> RolePatterns:
         install=compiled("install-start", r"(?:(?:so|and|then|now|okay|ok|right|well|alright|but)\b[ ,]*)*(?:{})(?!\w)"),
         after=compiled("after-start", r"(?:(?:so|and|then|now|okay|ok|right|alright|but)\b[ ,]*)*(?:{})(?!\w)"),
         closing=compiled("closing", r"(?:(?:so|and|then|now|okay|ok|right|well|alright|yep|yeah|there)\b[ ,]*)*(?:{})[\s.,!]*$"),
+        late=compiled("late"),
         prerequisite=compiled("prerequisite"),
         no_prerequisite=compiled("no-prerequisite"),
     )
@@ -88,6 +90,8 @@ def _role(known: Annotations, sentence: Sentence, patterns: RolePatterns) -> str
     first = clauses[0]
     acts = [c for c in clauses if c.deed and c.mood in ACTIVE and not c.subordinate]
     alert = _alert(patterns, text)
+    if patterns.late.search(text) and (alert or patterns.injury.search(text)) and not any(c.groups and c.deed for c in clauses[:1]):
+        return "notice"
     required = patterns.prerequisite.search(body) and _is_prerequisite(known, clauses, body)
     if alert and not (required and alert.start() > 20) and _is_notice(known, clauses, text, alert, acts):
         return "notice"
@@ -125,7 +129,7 @@ def _is_notice(known: Annotations, clauses: list[Clause], text: str, alert: re.M
     words_before = len(text[: alert.start()].split())
     if first.mood == "negative" and known.tags[first.core] != "I" or words_before == 0:
         return True
-    strong = [c for c in acts if c.deed and c.deed.effect in ("undo", "detach", "disconnect", "attach", "fasten", "connect") and c.mood != "result"]
+    strong = [c for c in acts if c.deed and c.deed.effect not in ("handle", "inspect", "energise", "isolate") and c.mood != "result"]
     if not strong:
         return True
     at = strong[0].start - first.start
@@ -140,7 +144,7 @@ def _is_prerequisite(known: Annotations, clauses: list[Clause], body: str) -> bo
     """A prerequisite speaks of whole parts, not of fasteners, and gives no detail of how."""
     if any(c.groups and not all(g.kind in ("clip", "latch") for g in c.groups) for c in clauses):
         return False
-    acts = any(c.deed and c.mood in ("imperative", "planned", "result") for c in clauses)
+    acts = any(c.deed and c.mood in ("imperative", "planned", "result") and c.deed.particle != c.deed.start for c in clauses)
     if acts and not _ORDERING.search(body):
         return False
     return any(t in "nH" for t in known.tags[clauses[0].start : clauses[-1].end])

@@ -132,7 +132,9 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
             tags[i] = "D" if following in "nHFvA" and not (following == "A" and i + 2 < size and tags[i + 2] in ".,CTW") else "X"
             continue
         if tag == "r":
-            if i + 1 < size and tags[i + 1] in "nHF" and i and tags[i - 1] in "DAQNZ" and lower[i] in _SIDES:
+            if lower[i] == "back" and i + 1 < size and tags[i + 1] in "ODdN" and (i == 0 or tags[i - 1] in ".,CTtIX"):
+                tags[i] = "V"  # "back that out a turn"
+            elif i + 1 < size and tags[i + 1] in "nHF" and i and tags[i - 1] in "DAQNZ" and lower[i] in _SIDES:
                 tags[i] = "A"  # "the back cover"
             continue
         if tag not in "vsdgmKEONI":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from miner.language.annotations import Annotations, Clause
@@ -64,8 +65,28 @@ def _unannounced(known: Annotations, first: int, last: int) -> list[int]:
                     start -= 1
                 cuts.append(start)
                 settled = closed = False
+            elif settled and not closed and worked and _restarts(known, first, at):
+                cuts.append(at)
+                settled = False
             worked = True
     return cuts
+
+
+_AGAIN = re.compile(r"\b(?:forgot|forget|should have|should've|also|too|before (?:that|this|you)|again|back|new|reverse|refit\w*)\b")
+
+
+def _restarts(known: Annotations, first: int, at: int) -> bool:
+    """After "goes back in reverse" parts come off that were not spoken of before, and the speaker owns up to nothing."""
+    sentence = known.sentences[at]
+    if not _removes(known, at) or _AGAIN.search(known.words(known.sentences[max(at - 1, first)].start, sentence.end)):
+        return False
+    spoken = set(known.lower[known.sentences[first].start : sentence.start])
+    named = [p for c in known.clauses[sentence.first_clause : sentence.last_clause] for p in c.objects] + [
+        c.object for c in known.clauses[sentence.first_clause : sentence.last_clause] if c.object
+    ]
+    heads = {known.lower[p.head] for p in named if not p.place}
+    heads |= {g.secures.rsplit(" ", 1)[-1] for c in known.clauses[sentence.first_clause : sentence.last_clause] for g in c.groups if g.secures}
+    return bool(heads) and not heads & spoken
 
 
 def _removes(known: Annotations, at: int) -> bool:

@@ -126,6 +126,8 @@ def _read_body(
                 body.prerequisites += required.parts
                 body.preparations += required.preparations
                 continue
+        if not worked and not cutter.steps and at <= span.first + 1 and _says_heading_again(clauses, span.heading.part):
+            continue
         if role == "reverse":
             body.reverse = body.reverse or sentence
             cutter.reversed = True
@@ -172,6 +174,16 @@ def _without_lead(known: Annotations, clauses: list[Clause], pattern: re.Pattern
         clone = replace(first, start=first.core)
         return [clone, *clauses[1:]]
     return clauses
+
+
+def _says_heading_again(clauses: list[Clause], part: str) -> bool:
+    """"So we're taking the carburettor off to clean it" after "Right, the carburettor"."""
+    first = next((c for c in clauses if c.deed), None)
+    if first is None or first.mood not in ("planned", "narrated") or first.deed is None or first.deed.effect not in ("detach", "attach", "adjust"):
+        return False
+    if any(c.groups for c in clauses) or first.source or first.tools or first.object is None or not part:
+        return False
+    return part_words(first.object.name)[-1] == part_words(part)[-1] and len(clauses) <= 3
 
 
 def _takes_off_known(known: Annotations, clauses: list[Clause], named: frozenset[str], own: str) -> bool:

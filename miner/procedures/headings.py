@@ -146,6 +146,10 @@ def _candidate(known: Annotations, at: int, sentence: Sentence, forms: _Forms) -
     text = sentence_text(known, sentence)
     if known.breaks:
         return _note_heading(known, at, sentence, text, forms)
+    if sentence.role == "prerequisite" and not re.search(r"\b(?:this|that|for|before|first|prereq\w*)\b", re.sub(r"^first\b", "", text)):
+        wanted = [p for p in _phrases(known, sentence.start, sentence.end) if not p.place]
+        if wanted and (len(wanted) == 1 or "because" in text) and wanted[0].count is None:
+            return Found(at, at + 1, sentence.start, sentence.end, wanted[0].name, "remove", 2.5, None)
     match = forms.numbered.match(text)
     if match:
         rest = text[match.end() :].strip(" .,:")

@@ -66,16 +66,16 @@ _IDENTIFIES = re.compile(r"(?:it's|it is|that's|that is|they're|they are|those a
 _NO_WORK = frozenset("look see hear watch feel know remember notice say come go listen think be want like mean hope guess wait stop love hate".split())
 
 
-def _is_work(clause: Clause) -> bool:
+def _is_work(known: Annotations, clause: Clause) -> bool:
     """An instruction has something to work on; "look at that" and "come on" are none."""
     deed = clause.deed
-    if deed is None or deed.verb.split()[0] in _NO_WORK:
+    if deed is None or known.lower[deed.start] in _NO_WORK or deed.verb.split()[0] in _NO_WORK:
         return False
     if clause.object or clause.groups or clause.source or clause.objects:
         return True
     if clause.pronoun:
         return clause.end - clause.core > 2 or deed.particle is not None or clause.link in ("and", "then", "so")
-    return deed.effect in ("isolate", "energise", "undo", "inspect", "clean") or deed.particle is not None or clause.end - clause.core <= 3
+    return deed.effect in ("isolate", "energise", "undo", "inspect", "clean") or deed.particle is not None or bool(known.breaks)
 
 
 class StepCutter:
@@ -123,7 +123,7 @@ class StepCutter:
         if repeated and self.steps and clause.end - clause.start <= 14 and not (clause.deed and clause.mood in ("imperative", "planned") and clause.object):
             self._repeat(clause)
             return
-        if clause.deed and clause.mood in ("imperative", "planned", "narrated") and not clause.subordinate and _is_work(clause):
+        if clause.deed and clause.mood in ("imperative", "planned", "narrated") and not clause.subordinate and _is_work(self.known, clause):
             self._act(clause, groups)
         elif clause.deed and clause.mood == "result":
             self._result(clause, groups)
@@ -182,7 +182,7 @@ class StepCutter:
         if deed.effect in ("inspect", "clean", "energise", "isolate") and current.effect != deed.effect and clause.pronoun is None:
             return False
         if clause.pronoun in ("it", "them", "this", "that", "those", "these", "em", "'em"):
-            return True
+            return current.effect not in ("clean", "apply", "adjust", "inspect", "energise")
         if clause.object is None:
             return True
         if tooling and current.tools and clause.link in ("and", "comma"):
@@ -338,9 +338,10 @@ class StepCutter:
                 self._merge_groups(current, groups)
                 self._merge_measures(current, clause)
                 return
-        if same_run and current is not None and not self.fresh and current.sentence == clause.sentence and current.effect in ("undo", "detach", "loosen", "handle") and not current.groups:
-            current.ranges.append((clause.start, clause.end))
+        if same_run and current is not None and not self.fresh and current.sentence == clause.sentence and current.effect in ("undo", "detach", "loosen", "handle", "attach") and not current.groups:
+            current.add(clause)
             self._merge_groups(current, groups)
+            self._merge_measures(current, clause)
             return
         if _BACK.search(text) and self.steps:
             self.state = "install"
@@ -414,7 +415,7 @@ class StepCutter:
             last = step.groups[-1]
             if measure.kind == "length" and last.kind not in ("screw", "bolt", "nut"):
                 continue
-            if measure.kind == "drive" and last.kind not in ("screw", "bolt", "nut") and last.kind in self.weak:
+            if measure.kind in ("drive", "thread") and last.kind not in ("screw", "bolt", "nut"):
                 continue
             if measure.kind == "length" and not self._length_of_group(measure, clause):
                 continue

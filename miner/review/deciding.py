@@ -83,10 +83,10 @@ class Deciding:
 
 def _take_in(library: Library, entry: Entry, data: bytes, who: str) -> tuple[int, int]:
     """Save what a file holds and this store does not decide otherwise; how many were taken, and how many not."""
-    recording = library.draft(entry).recording.id
+    draft = library.draft(entry)
     latest = {one.item: one for one in entry.store.current()}
-    decisions = exchange.read(data.decode("utf-8", "replace"), recording)
-    new, kept = exchange.incoming(decisions, latest)
+    decisions = exchange.read(data.decode("utf-8", "replace"), draft.recording.id)
+    new, kept = exchange.incoming(exchange.completed(decisions, draft), latest)
     if new and isinstance(entry.store.save(new, who=who), Collision):
         raise DecisionError("someone decided on the same items meanwhile", remedy="Import the file again.")
     return len(new), kept

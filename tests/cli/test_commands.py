@@ -9,8 +9,14 @@ import pytest
 from samples import SCRIPT, gold_draft, small_draft
 
 from miner.cli import COMMANDS
+from miner.decisions import exchange
+from miner.decisions.decision import Decision
+from miner.decisions.items import Items
+from miner.decisions.store import DecisionStore
+from miner.publish.publications import PUBLICATIONS
 from miner.publish.registry import FORMATS
 
+PUBLISHED = (*PUBLICATIONS, *(one for one in FORMATS if one.name not in ("markdown", "html")))
 HEAVY = ("spacy", "pandas", "networkx", "numpy", "pydantic", "jinja2")
 
 
@@ -165,11 +171,40 @@ def test_graph(folder, name, start):
     assert text.startswith(start)
 
 
-@pytest.mark.parametrize("one", FORMATS, ids=lambda one: one.name)
-def test_publish(folder, one):
-    code, _, _ = run("publish", folder / "out", "--to", one.name, "-o", folder / "published")
+@pytest.mark.parametrize("one", PUBLISHED, ids=lambda one: one.name)
+def test_publish_without_decisions(folder, one):
+    code, _, said = run("publish", folder / "out", "--to", one.name, "-o", folder / "published")
     assert code == 0
     assert (folder / "published").read_bytes() == one.write(small_draft())
+    assert "1 open error" in said
+
+
+def test_publish_strict_refuses_an_open_error(folder):
+    code, text, said = run("publish", folder / "out", "--strict")
+    assert (code, text) == (1, "")
+    assert "count-mismatch" in said
+    assert "not published" in said
+
+
+def test_publish_applies_decisions(folder):
+    store = DecisionStore(folder / "out" / "decisions.sqlite")
+    store.save([Decision("finding:count-mismatch-1", "dismissed", reason="two builds")], who="Ada")
+    step = Items.of(small_draft()).key("step", "p01.s01")
+    store.save([Decision(step, "corrected", {"text": "Take out both screws."})], who="Ada")
+    code, text, said = run("publish", folder / "out", "--strict")
+    assert (code, said) == (0, "")
+    assert "Take out both screws." in text
+    assert "Take out the two screws." not in text
+
+
+def test_publish_takes_exported_decisions(folder):
+    decisions = folder / "decisions.json"
+    rows = [Decision("finding:count-mismatch-1", "dismissed", reason="two builds")]
+    decisions.write_text(exchange.export("talk", rows), encoding="utf-8")
+    assert run("publish", folder / "out", "--strict", "--decisions", decisions)[0] == 0
+    decisions.write_text(exchange.export("other", rows), encoding="utf-8")
+    code, _, said = run("publish", folder / "out", "--decisions", decisions)
+    assert_one_line(code, said)
 
 
 def test_publish_refuses_what_is_no_draft(tmp_path):

@@ -1,0 +1,7 @@
+"""Makes `told` and the helpers of the language tests importable."""
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent))
+sys.path.insert(0, str(Path(__file__).parents[1] / "language"))
