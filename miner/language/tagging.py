@@ -134,7 +134,7 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
         if tag == "r":
             if lower[i] == "back" and i + 1 < size and tags[i + 1] in "ODdN" and (i == 0 or tags[i - 1] in ".,CTtIX"):
                 tags[i] = "V"  # "back that out a turn"
-            elif i + 1 < size and tags[i + 1] in "nHF" and i and tags[i - 1] in "DAQNZ" and lower[i] in _SIDES:
+            elif i + 1 < size and tags[i + 1] in "nHFvKs" and i and tags[i - 1] in "DAQNZ" and lower[i] in _SIDES:
                 tags[i] = "A"  # "the back cover"
             continue
         if tag not in "vsdgmKEONI":

@@ -16,6 +16,8 @@ from miner.model.naming import part_words
 
 ENOUGH = 4.0
 """Points that make a candidate a heading."""
+ENOUGH_UNPUNCTUATED = 3.25
+"""The same for raw captions, where a name never stands alone in its sentence."""
 
 TWICE_WITHIN = 2
 """Sentences between two halves of one heading ("Okay, the pump. ... So we're replacing the pump.")."""
@@ -89,6 +91,7 @@ def find_headings(known: Annotations, lexicon: Lexicon) -> list[Found]:
 def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
     """The candidates with enough points; one that says the same part again within a few words strengthens the first."""
     found: list[Found] = []
+    enough = ENOUGH_UNPUNCTUATED if known.register == "captions" else ENOUGH
     for i, candidate in enumerate(candidates):
         if found and candidate.first < found[-1].last:
             continue
@@ -104,7 +107,7 @@ def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
                 part = other.part if other.kind or len(other.part) > len(merged.part) else merged.part
                 merged = replace(merged, last=other.last, end=other.end, part=part, kind=merged.kind or other.kind,
                                  points=max(merged.points, other.points) + 1.0)  # fmt: skip
-        if merged.points >= ENOUGH:
+        if merged.points >= enough:
             found.append(merged)
     return found
 
@@ -235,7 +238,7 @@ def _make(
         points -= 2.0
     if rest_words and not known.breaks:
         points -= 0.25 if len(rest_words) > 8 else 0.0
-    if not verbal and points <= 1.5 and end - begin <= 6 and end - stop <= 1:
+    if not verbal and points <= 2.5 and number is None and end - begin <= 6 and end - stop <= 1:
         points += 1.0  # a name and nothing else
     if not verbal and phrase.count and phrase.count > 1:
         points -= 1.0

@@ -16,8 +16,8 @@ from miner.model.draft import Draft
 from miner.model.finding import Suggestion
 
 
-def correct(draft, kind, name, act=1, **changes):
-    key = Items.of(draft).key(kind, name)
+def correct(draft, sort, name, /, act=1, **changes):
+    key = Items.of(draft).key(sort, name)
     renamed = {field.rstrip("_"): value for field, value in changes.items()}
     return Decision(key, "corrected", checked(key, renamed), who="Ada", at="2026-01-02T03:04:05+00:00", act=act)
 

@@ -13,9 +13,9 @@ from miner.decisions.opening import Decided
 from miner.decisions.store import DecisionStore
 
 
-def on(draft, kind, name, state="corrected", **changes):
+def on(draft, sort, name, /, state="corrected", **changes):
     items = Items.of(draft)
-    key = items.key(kind, name)
+    key = items.key(sort, name)
     return Decision(key, state, changes, basis=items.by_key[key].basis, who="Ada", act=1, version=1)
 
 
