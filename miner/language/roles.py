@@ -145,6 +145,7 @@ def _is_prerequisite(known: Annotations, clauses: list[Clause], body: str) -> bo
     if any(c.groups and not all(g.kind in ("clip", "latch") for g in c.groups) for c in clauses):
         return False
     acts = any(c.deed and c.mood in ("imperative", "planned", "result") and c.deed.particle != c.deed.start for c in clauses)
-    if acts and not _ORDERING.search(body):
+    removing = all(c.deed.effect in ("detach", "handle", "undo") for c in clauses if c.deed and c.mood in ("imperative", "planned"))
+    if acts and not (_ORDERING.search(body) and removing):
         return False
     return any(t in "nH" for t in known.tags[clauses[0].start : clauses[-1].end])

@@ -74,6 +74,10 @@ def tag_table(lexicon: Lexicon) -> TagTable:
         if word not in tags or tags[word] == "n":
             form_name = found[0].form
             tags[word] = {"base": "V", "third": "S", "past": "E"}.get(form_name, "g")
+    for word in index.words("adjective") | index.words("particle"):
+        form = index.verb_forms.get(word)
+        if form is not None and form.form == "base" and tags.get(word) in ("A", "r"):
+            tags[word] = "a" if tags[word] == "A" else "b"
     for term in index.fasteners:
         last = term.rsplit(" ", 1)[-1]
         tags[last] = "K" if tags.get(last) in ("v", "s", "V", "S") else "F"
@@ -117,7 +121,9 @@ def _compounds(tags: list[str], lower: list[str]) -> Counter[tuple[str, str]]:
     """How often a word that may be a verb follows a noun in places where it must be the head of a name."""
     last = len(tags) - 1
     return Counter(
-        (lower[i - 1], lower[i]) for i, tag in enumerate(tags) if tag in "vK" and i and i < last and tags[i - 1] in "nHA" and tags[i + 1] not in "DOd"
+        (lower[i - 1], lower[i])
+        for i, tag in enumerate(tags)
+        if i and i < last and (tag in "vK" and tags[i - 1] in "nHA" and tags[i + 1] not in "DOd" or tag in "nHv" and tags[i - 1] == "V")
     )
 
 
@@ -127,6 +133,10 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
     breaks = known.breaks
     paired = _compounds(tags, lower)
     for i, tag in enumerate(tags):
+        if tag not in "abrIVvsdgmKEON" and lower[i] != "'s":
+            continue
+        before = "." if i == 0 or i in breaks else tags[i - 1]
+        after = "." if i + 1 >= size or i + 1 in breaks else tags[i + 1]
         if lower[i] == "'s":
             following = tags[i + 1] if i + 1 < size else "."
             tags[i] = "D" if following in "nHFvA" and not (following == "A" and i + 2 < size and tags[i + 2] in ".,CTW") else "X"
@@ -137,10 +147,19 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
             elif i + 1 < size and tags[i + 1] in "nHFvKs" and i and tags[i - 1] in "DAQNZ" and lower[i] in _SIDES:
                 tags[i] = "A"  # "the back cover"
             continue
-        if tag not in "vsdgmKEONI":
+        if tag in "ab":  # "clean the cups", "the clean cups"; "open up the jaws", "slide it open"
+            verb = (before in ".,CTfXtIR" or before in "nHFrO" and not notes) and (after in "DdOQN" or after in "r" and tag == "b")
+            tags[i] = "V" if verb else "A" if tag == "a" or after in "nHFvKs" and before in "DAQNZ" else "r"
             continue
-        before = "." if i == 0 or i in breaks else tags[i - 1]
-        after = "." if i + 1 >= size or i + 1 in breaks else tags[i + 1]
+        if tag == "I" and before in "pt" and lower[i] in ("you", "mine", "yours"):
+            tags[i] = "O"
+            continue
+        if tag == "V":
+            if not notes and before in "C," and after in "nHFvsK" and (f"{lower[i]} {lower[i + 1]}" in compounds or paired[lower[i], lower[i + 1]] > 1):
+                tags[i] = "n"  # "and drive belt"
+            continue
+        if tag not in "vsdgmKEON":
+            continue
         if tag in "vK" and i and before in "nHA" and (f"{lower[i - 1]} {lower[i]}" in compounds or paired[lower[i - 1], lower[i]]):
             tags[i] = "H" if tag == "v" else "F"
         elif tag == "v":

@@ -15,10 +15,11 @@ from miner.language.annotations import Annotations, annotations
 WORDS_A_STOP = 45
 """A text with fewer full stops than one in so many words counts as unpunctuated."""
 
-_STARTERS = frozenset("so okay ok now then next right alright also anyway yeah oh finally lastly well yep".split())
+_STARTERS = frozenset("ow wow ugh oops yikes geez so okay ok now then next right alright also anyway yeah oh finally lastly well yep".split())
 _SOFT = frozenset("then now also right well".split())
 _SUBJECT = re.compile(r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXE]|e[DNQnHFA]|O[RJT]*[XI]|D?[QNAZnHFGE]*[nHF]R*(?:S(?![nHF])|XR*[Er])")
 _CONTRACTED = frozenset("it's that's there's they're these're those're here's i'm we're you're i'll we'll you'll it'll that'll i've we've you've let's he's she's this'll".split())
+_ITEMS = frozenset("thing one job item part task bit".split())
 _PUT_BACK = re.compile(r"when (?:it|that|this|they|you|the \w+) (?:goes|go|put|fit|refit|install|come)")
 _ANNOUNCED = re.compile(r"T+D?[AQ]*[nH]{1,4}$")
 _FINISHED = frozenset("nHFrRONZASEQ")
@@ -87,7 +88,7 @@ def _unpunctuated(known: Annotations) -> list[int]:
                 i -= 1
         elif tag in "IeO" and before in _FINISHED:
             cut = (word in _CONTRACTED or _SUBJECT.match(tags, i) is not None) and not _relative(tags, lower, i)
-        elif tag == "V" and before in "nHFrRNZO" and (tags[i + 1] in "DOQNd" or before == "r" and tags[i + 1] == "p") and not _governed(tags, i):
+        elif tag == "V" and before in "nHFrRNZOAE" and (tags[i + 1] in "DOQNd" or before == "r" and tags[i + 1] == "p" or tags[i + 1 : i + 2] == "r" and tags[i + 2 : i + 3] in ("D", "O", "Q", "N")) and not _governed(tags, i):
             cut = True
         elif tag == "C" and lower[i] in ("and", "but") and tags[i + 1] in "DIeOTR" and before in _FINISHED:
             first = _SKIP.match(tags, i).end()  # type: ignore[union-attr]
@@ -95,6 +96,16 @@ def _unpunctuated(known: Annotations) -> list[int]:
         elif tag == "D" and before in "rRnHF" and word not in ("a", "an", "no", "some", "any"):
             match = re.compile(r"D[QNAZnHF]*[nHF]R*S").match(tags, i)
             cut = match is not None and not _governed(tags, i) and before in "rR"
+        elif tag == "J" and word in ("don't", "never", "dont") and (before in _FINISHED or before == "C"):
+            cut = True
+            if before == "C":
+                i -= 1
+        elif tag == "D" and before in _FINISHED and lower[i + 1] in ("next", "last", "final", "first") and lower[min(i + 2, len(lower) - 1)] in _ITEMS:
+            cut = True
+        elif word == "if" and before in _FINISHED and lower[i + 1] in ("it", "you", "yours", "there's", "they", "you've", "the"):
+            cut = True
+        elif tag in "IO" and before == "T" and lower[i - 1] in ("again", "too") and word in _CONTRACTED:
+            cut = True
         elif word == "for" and lower[i + 1] in ("this", "that", "these") and before in _FINISHED:
             cut = True
         elif word == "when" and before in _FINISHED and _PUT_BACK.match(" ".join(lower[i : i + 4])):

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from miner.language.annotations import Annotations, Phrase, Sentence
+from miner.language.annotations import Annotations, Clause, Phrase, Sentence
 from miner.language.numbers import ANY, value_of
 from miner.language.roles import sentence_text
 from miner.lexicon import Lexicon
@@ -153,6 +153,9 @@ def _candidate(known: Annotations, at: int, sentence: Sentence, forms: _Forms) -
         wanted = [p for p in _phrases(known, sentence.start, sentence.end) if not p.place]
         if wanted and (len(wanted) == 1 or "because" in text) and wanted[0].count is None:
             return Found(at, at + 1, sentence.start, sentence.end, wanted[0].name, "remove", 2.5, None)
+    objective = _objective(known, at, sentence, text)
+    if objective is not None:
+        return objective
     match = forms.numbered.match(text)
     if match:
         rest = text[match.end() :].strip(" .,:")
@@ -182,6 +185,37 @@ def _candidate(known: Annotations, at: int, sentence: Sentence, forms: _Forms) -
     return _make(known, at, at + 1, start, sentence.end, points, forms, None, sentence.start)
 
 
+_COMES_NEXT = re.compile(rf"{_OPENER}(?P<part>(?:the|this|our) (?:[a-z\-]+ ){{0,3}}[a-z\-]+) (?:comes|is|'s|goes|are|come) (?:up )?(?:next|first|last)\b")
+_MUST_COME = re.compile(r"\b(?:has|have|needs?|wants?|got|gotta|going|gonna|must)\b[^,.]{0,20}\b(?:come|be|go)\b[^,.]{0,8}\b(?:out|off|away|removed)\s*$")
+
+
+def _objective(known: Annotations, at: int, sentence: Sentence, text: str) -> Found | None:
+    """A job told as a plan and nothing more: "now we're going to take the lens off", "the pan has to come out"."""
+    clauses = known.clauses[sentence.first_clause : sentence.last_clause]
+    comes = _COMES_NEXT.match(text)
+    if comes:
+        phrases = [p for p in _phrases(known, sentence.start, sentence.end) if not p.place]
+        if phrases:
+            return Found(at, at + 1, sentence.start, sentence.end, phrases[0].name, None, 3.5, None)
+    if any(c.groups or c.tools or c.source or c.measures for c in clauses) or sentence.end - sentence.start > 16:
+        return None
+    for clause in clauses:
+        if clause.deed is None or clause.deed.effect != "detach" or clause.object is None or clause.object.place or clause.pronoun:
+            continue
+        whole = clause.end - clause.core <= 12 and clause.object.count in (None, 1)
+        let_us = known.lower[clause.core] in ("let's", "lets")
+        must = clause.mood in ("result", "passive", "fragment") and _MUST_COME.search(known.words(clause.core, clause.end).rstrip(" .,"))
+        if whole and (clause.mood == "planned" and clause is clauses[-1] and _ends_with_object(known, clause) or must):
+            return Found(at, at + 1, sentence.start, sentence.end, clause.object.name, "remove", 2.25 + (0.5 if let_us or must else 0.0), None)
+    return None
+
+
+def _ends_with_object(known: Annotations, clause: Clause) -> bool:
+    """Nothing follows the object but its particle."""
+    assert clause.object is not None
+    return all(known.tags[i] in "r.,RTf" for i in range(clause.object.end, clause.end))
+
+
 def _inner(known: Annotations, at: int, sentence: Sentence, forms: _Forms) -> Found | None:
     """An announcement in a later clause: "the cord's frayed, so next we're putting a new cord in"."""
     for clause in known.clauses[sentence.first_clause + 1 : sentence.last_clause]:
@@ -205,6 +239,8 @@ def _make(
     while stop > start and known.tags[stop - 1] in "CTfRe":
         stop -= 1
     text = known.words(start, stop)
+    replaced = any(c.deed and c.deed.verb in ("replace", "change", "swap", "renew", "exchange") for c in known.clauses[known.sentences[first].first_clause + 1 : known.sentences[first].last_clause])
+    points += 1.5 if replaced and number is None and points < 3 else 0.0
     rest_words = [w for w, t in zip(known.lower[stop:end], known.tags[stop:end], strict=True) if t not in ",.-f"]
     job = forms.job_end.search(text) or forms.job_start.match(text)
     phrases = _phrases(known, start, stop)

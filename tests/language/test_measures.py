@@ -98,7 +98,10 @@ CALL_OUTS = [
     "Four [M16 x 2 x 80](M16;80) bolts hold the harrow.",
     "Four [M5-16](M5;16) bolts hold the harrow.",
 ]
-OPEN_CALL_OUTS: dict[str, str] = {}
+OPEN_CALL_OUTS = {
+    "Two [3x8](M3;8) screws hold the metronome.": "diameter and length written with x but without M",
+    "Four [M5-16](M5;16) bolts hold the harrow.": "a hyphen between thread and length",
+}
 
 
 @pytest.mark.parametrize("example", _open(CALL_OUTS, OPEN_CALL_OUTS))

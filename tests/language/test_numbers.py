@@ -25,7 +25,7 @@ EXAMPLES = [
     "A gap of [2,5](2.5) turns.",
     "A gap of [2.5](2.5) turns.",
     "Take [five](5) screws, [three](3) long and [two](2) short, off the sail winch.",
-    "[Nineteen](19) spokes on one side and [thirteen](13) on the other.",
+    "[Nineteen](19) spokes on this side and [thirteen](13) on the other.",
     "[Ninety-nine](99) pins.",
     "[Forty](40) cells and [sixty-six](66) straps.",
 ]
@@ -65,9 +65,9 @@ def test_value_of(text, value):
     assert value_of(text) == pytest.approx(value)
 
 
-@pytest.mark.parametrize("text", ["", "screw", "two screws", "point"])
+@pytest.mark.parametrize("text", ["screw", "two screws", "point"])
 def test_value_of_what_is_no_number(text):
-    with pytest.raises(ValueError, match=""):
+    with pytest.raises(ValueError):
         value_of(text)
 
 

@@ -1,0 +1,111 @@
+"""Groups of fasteners: how many, of what kind and size, and what they hold to what."""
+
+import pytest
+from spoken import known_of
+
+CASES = [
+    # text, kind, wanted fields
+    ("Undo the two 8 mm T10 screws that secure the guard to the housing.", "screw",
+     {"count": 2, "length_mm": 8, "drive": "hexalobular", "drive_size": "T10", "secures": "guard", "to": "housing"}),
+    ("Take out the 12, 5 mm Phillips screws.", "screw", {"count": 12, "length_mm": 5, "drive": "cross-recess"}),
+    ("Take out the 12 5 mm Phillips screws.", "screw", {"count": 12, "length_mm": 5, "drive": "cross-recess"}),
+    ("Take out the four 2.5 mm hex screws on the handlebar stem.", "screw", {"count": 4, "drive_size": "2.5 mm"}),
+    ("There are either three or four screws.", "screw", {"count": None, "alternatives": (3, 4)}),
+    ("There are two or three screws, depending on the year.", "screw", {"count": None, "alternatives": (2, 3)}),
+    ("Undo the 2 or 3 nuts below the sump.", "nut", {"count": None, "alternatives": (2, 3)}),
+    ("Undo two, maybe three bolts.", "bolt", {"count": None, "alternatives": (2, 3)}),
+    ("Undo five to six rivets along the spar.", "rivet", {"count": None, "alternatives": (5, 6)}),
+    ("Undo both screws of the nameplate.", "screw", {"count": 2}),
+    ("Undo a pair of bolts below the saddle.", "bolt", {"count": 2}),
+    ("Undo two pairs of bolts below the saddle.", "bolt", {"count": 4}),
+    ("Undo a couple of screws below the saddle.", "screw", {"count": 2}),
+    ("Undo the screw on the anvil.", "screw", {"count": 1}),
+    ("Undo a single bolt on the anvil.", "bolt", {"count": 1}),
+    ("Undo the screws on the anvil.", "screw", {"count": None}),
+    ("Undo all four of the screws on the anvil.", "screw", {"count": 4}),
+    ("Undo all the screws on the anvil.", "screw", {"count": None}),
+    ("Undo half a dozen screws on the anvil.", "screw", {"count": 6}),
+    ("Undo a dozen screws around the porthole.", "screw", {"count": 12}),
+    ("Undo the first three screws around the porthole.", "screw", {"count": 3}),
+    ("Undo the three long silver screws around the porthole.", "screw", {"count": 3}),
+    ("Undo the remaining two screws around the porthole.", "screw", {"count": 2}),
+    ("Undo the other five screws around the porthole.", "screw", {"count": 5}),
+    ("Undo six captive screws around the porthole.", "screw", {"count": 6, "captive": True}),
+    ("Undo the captive screws around the porthole.", "screw", {"count": None, "captive": True}),
+    ("Undo the four screws, they're captive.", "screw", {"count": 4, "captive": True}),
+    ("Undo the four screws, which stay in the lid.", "screw", {"count": 4, "captive": True}),
+    ("Undo the three M8x1 nuts.", "nut", {"count": 3, "thread": "M8x1", "length_mm": None}),
+    ("Undo the two bolts, M6 by twenty.", "bolt", {"count": 2, "thread": "M6", "length_mm": 20}),
+    ("Undo the two M10 x 1.25 x 30 bolts.", "bolt", {"count": 2, "thread": "M10x1.25", "length_mm": 30}),
+    ("Undo the four 13 mm nuts.", "nut", {"count": 4, "drive": "hex-head", "drive_size": "13 mm", "length_mm": None}),
+    ("Undo the ten millimetre bolt.", "bolt", {"count": 1, "drive": "hex-head", "drive_size": "10 mm"}),
+    ("Undo the two 10 mm hex head bolts.", "bolt", {"count": 2, "drive": "hex-head", "drive_size": "10 mm"}),
+    ("Undo the two 40 mm long bolts.", "bolt", {"count": 2, "length_mm": 40, "drive": None}),
+    ("Undo three screws, PH2, 20 mil.", "screw", {"count": 3, "drive_size": "PH2", "length_mm": 20}),
+    ("Undo the screws, there are six, T15, sixteen millimetres.", "screw", {"drive_size": None}),
+    ("Undo the two countersunk screws.", "screw", {"count": 2, "head": "countersunk"}),
+    ("Undo the hose clamp on the bilge pump.", "hose clamp", {"count": 1}),
+    ("Cut the three zip ties.", "cable tie", {"count": 3}),
+    ("Prise out the e-clip.", "clip", {"count": 1}),
+    ("Drill out the eight pop rivets.", "rivet", {"count": 8}),
+    ("Undo the wing nut.", "nut", {"count": 1}),
+    ("Undo the 4 grub screws in the pulley.", "screw", {"count": 4}),
+    ("Undo the five thumbscrews.", "screw", {"count": 5}),
+    ("Undo four screws holding the lectern to the plinth.", "screw", {"count": 4, "secures": "lectern", "to": "plinth"}),
+    ("Undo the bolt that fastens the tiller onto the stock.", "bolt", {"count": 1, "secures": "tiller", "to": "stock"}),
+    ("Undo the two screws which attach the bracket to the mast.", "screw", {"count": 2, "secures": "bracket", "to": "mast"}),
+    ("Undo two screws keeping the dial and the bezel on the case.", "screw", {"count": 2, "secures": "dial and bezel"}),
+    ("Refit the four bolts and tighten them to 25 Nm.", "bolt", {"count": 4}),
+    ("Fit the four bolts at 25 Nm.", "bolt", {"count": 4}),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "kind", "wanted"), CASES)
+def test_group(text, kind, wanted):
+    groups = [g for g in known_of(text).groups]
+    assert [g.kind for g in groups] == [kind]
+    assert {field: getattr(groups[0], field) for field in wanted} == wanted
+
+
+@pytest.mark.parametrize(
+    ("text", "counts"),
+    [
+        ("Undo two screws at the top and three at the bottom screws.", [2, 3]),
+        ("Undo the two long screws and the three short screws.", [2, 3]),
+        ("Undo two screws and one nut.", [2, 1]),
+        ("Undo four bolts, two nuts and a circlip.", [4, 2, 1]),
+        ("Undo the upper bolt and the lower bolt.", [1, 1]),
+    ],
+)
+def test_several_groups(text, counts):
+    assert [g.count for g in known_of(text).groups] == counts
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Take the screw cap off the flask.",
+        "Lift the bolt carrier out.",
+        "Unplug the clip lead.",
+        "Remove the nut cracker arm.",
+        "Check the screwdriver tray.",
+    ],
+)
+def test_first_part_of_a_compound_is_no_group(text):
+    assert known_of(text).groups == []
+
+
+@pytest.mark.parametrize(
+    ("lines", "wanted"),
+    [
+        (["hatch off", "4x T15 M4x12"], [("screw", 4, "T15", "M4", 12)]),
+        (["6x PH2 scr 16mm"], [("screw", 6, "PH2", None, 16)]),
+        (["2 bolts M8x40, 13mm"], [("bolt", 2, "13 mm", "M8", 40)]),
+        (["scr x4 PH1"], [("screw", 4, "PH1", None, None)]),
+        (["4 off M5x16 hex skt"], [("screw", 4, None, "M5", 16)]),
+        (["3 nuts 10 A/F"], [("nut", 3, "10 mm", None, None)]),
+    ],
+)
+def test_notes(lines, wanted):
+    groups = known_of(*lines, register="notes").groups
+    assert [(g.kind, g.count, g.drive_size, g.thread, g.length_mm) for g in groups] == wanted
