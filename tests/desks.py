@@ -71,7 +71,7 @@ def long_draft(steps: int = 500, findings: int = 120) -> Draft:
                 install=Install("reverse", "the other way round", start + 280, start + 284),
                 steps=made,
                 notices=notices,
-            )  # fmt: skip
+            )
         )
     every = [step for procedure in procedures for step in procedure.steps]
     found = tuple(

@@ -71,9 +71,11 @@ def tag_table(lexicon: Lexicon) -> TagTable:
         if " " in phrase and tags.get(first, "n") in ("n", "H"):
             tags[first] = {"base": "v", "third": "s", "past": "E"}.get(form.form, "g") if first in tags else {"base": "V", "third": "S", "past": "E"}.get(form.form, "g")
     for word, found in index.idioms.items():
-        if word not in tags or tags[word] == "n":
-            form_name = found[0].form
+        form_name = found[0].form
+        if word not in tags:
             tags[word] = {"base": "V", "third": "S", "past": "E"}.get(form_name, "g")
+        elif tags[word] == "n":
+            tags[word] = {"base": "v", "third": "s", "past": "E"}.get(form_name, "g")
     for word in index.words("adjective") | index.words("particle"):
         form = index.verb_forms.get(word)
         if form is not None and form.form == "base" and tags.get(word) in ("A", "r"):
@@ -114,6 +116,7 @@ def _by_shape(word: str) -> str:
 
 _OPEN = re.compile("[vsdgmKEOrWAnNI]")
 _DEMONSTRATIVES = frozenset(("this", "that", "these", "those"))
+_ADVERBIAL = frozenset(("in", "on", "over", "through", "around", "round", "across", "along", "under", "inside", "behind"))
 _SIDES = frozenset(("back", "open", "clear", "loose", "straight", "upright", "free", "forward"))
 
 
@@ -133,7 +136,7 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
     breaks = known.breaks
     paired = _compounds(tags, lower)
     for i, tag in enumerate(tags):
-        if tag not in "abrIVvsdgmKEON" and lower[i] != "'s":
+        if tag not in "abprIVvsdgmKEON" and lower[i] != "'s":
             continue
         before = "." if i == 0 or i in breaks else tags[i - 1]
         after = "." if i + 1 >= size or i + 1 in breaks else tags[i + 1]
@@ -150,6 +153,10 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
         if tag in "ab":  # "clean the cups", "the clean cups"; "open up the jaws", "slide it open"
             verb = (before in ".,CTfXtIR" or before in "nHFrO" and not notes) and (after in "DdOQN" or after in "r" and tag == "b")
             tags[i] = "V" if verb else "A" if tag == "a" or after in "nHFvKs" and before in "DAQNZ" else "r"
+            continue
+        if tag == "p":
+            if lower[i] in _ADVERBIAL and after in ".,CTWXIeSfr" and before not in "XI":
+                tags[i] = "r"  # "going back in"
             continue
         if tag == "I" and before in "pt" and lower[i] in ("you", "mine", "yours"):
             tags[i] = "O"
@@ -186,7 +193,7 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
 
 def _verb_or_noun(before: str, after: str, notes: bool) -> str:
     """Notes leave articles out ("lift board off"); elsewhere a verb is followed by one, or by a particle."""
-    if before in "nHF" and after in "DO":
+    if before in "nHFZ" and after in "DO":
         return "V"
     if before in _NOUN_BEFORE or before in "vV":
         return "H"

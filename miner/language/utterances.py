@@ -17,7 +17,7 @@ WORDS_A_STOP = 45
 
 _STARTERS = frozenset("ow wow ugh oops yikes geez so okay ok now then next right alright also anyway yeah oh finally lastly well yep".split())
 _SOFT = frozenset("then now also right well".split())
-_SUBJECT = re.compile(r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXE]|e[DNQnHFA]|O[RJT]*[XI]|D?[QNAZnHFGE]*[nHF]R*(?:S(?![nHF])|XR*[Er])")
+_SUBJECT = re.compile(r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXE]|e[DNQnHFAO]|O[RJT]*[XI]|D?[QNAZnHFGE]*[nHF]R*(?:S(?![nHF])|XR*[Er])")
 _CONTRACTED = frozenset("it's that's there's they're these're those're here's i'm we're you're i'll we'll you'll it'll that'll i've we've you've let's he's she's this'll".split())
 _ITEMS = frozenset("thing one job item part task bit".split())
 _PUT_BACK = re.compile(r"when (?:it|that|this|they|you|the \w+) (?:goes|go|put|fit|refit|install|come)")
@@ -88,7 +88,9 @@ def _unpunctuated(known: Annotations) -> list[int]:
                 i -= 1
         elif tag in "IeO" and before in _FINISHED:
             cut = (word in _CONTRACTED or _SUBJECT.match(tags, i) is not None) and not _relative(tags, lower, i)
-        elif tag == "V" and before in "nHFrRNZOAE" and (tags[i + 1] in "DOQNd" or before == "r" and tags[i + 1] == "p" or tags[i + 1 : i + 2] == "r" and tags[i + 2 : i + 3] in ("D", "O", "Q", "N")) and not _governed(tags, i):
+        elif tag == "C" and word == "and" and tags[i + 1] == "V" and tags[i + 2 : i + 3] in ("D", "O", "Q", "N") and _told(tags, last, i):
+            cut = True
+        elif tag == "V" and before in "nHFrRNZOAE" and not (before == "R" and tags[i - 2] in "CTIXt") and (tags[i + 1] in "DOQNd" or before == "r" and tags[i + 1] == "p" or tags[i + 1 : i + 2] == "r" and tags[i + 2 : i + 3] in ("D", "O", "Q", "N")) and not _governed(tags, i):
             cut = True
         elif tag == "C" and lower[i] in ("and", "but") and tags[i + 1] in "DIeOTR" and before in _FINISHED:
             first = _SKIP.match(tags, i).end()  # type: ignore[union-attr]
@@ -100,11 +102,11 @@ def _unpunctuated(known: Annotations) -> list[int]:
             cut = True
             if before == "C":
                 i -= 1
-        elif tag == "D" and before in _FINISHED and lower[i + 1] in ("next", "last", "final", "first") and lower[min(i + 2, len(lower) - 1)] in _ITEMS:
+        elif tag == "D" and before not in "otDA" and lower[i + 1] in ("next", "last", "final", "first") and lower[min(i + 2, len(lower) - 1)] in _ITEMS:
             cut = True
         elif word == "if" and before in _FINISHED and lower[i + 1] in ("it", "you", "yours", "there's", "they", "you've", "the"):
             cut = True
-        elif tag in "IO" and before == "T" and lower[i - 1] in ("again", "too") and word in _CONTRACTED:
+        elif tag in "IOe" and before == "T" and lower[i - 1] in ("again", "too") and word in _CONTRACTED:
             cut = True
         elif word == "for" and lower[i + 1] in ("this", "that", "these") and before in _FINISHED:
             cut = True
@@ -118,6 +120,12 @@ def _unpunctuated(known: Annotations) -> list[int]:
     return found
 
 
+def _told(tags: str, last: int, i: int) -> bool:
+    """Whether the utterance so far has a subject or forbids something, so that an instruction after "and" is a new one."""
+    core = _SKIP.match(tags, last).end()  # type: ignore[union-attr]
+    return core < i and (tags[core] in "IeOJ" or (tags[core] in "DnH" and "X" in tags[core:i]))
+
+
 def _opens(tags: str, lower: list[str], i: int) -> bool:
     """A word like "right" or "now" opens an utterance only where something follows that can stand first."""
     if lower[i] not in _SOFT:
@@ -128,7 +136,7 @@ def _opens(tags: str, lower: list[str], i: int) -> bool:
 
 def _relative(tags: str, lower: list[str], i: int) -> bool:
     """A subject inside a relative or reported clause: "the one you took out", "see where it goes"."""
-    if tags[i - 1] in "WVX" or lower[i - 1] in ("that", "what", "which", "where", "how", "way", "time", "however", "whatever"):
+    if tags[i - 1] in "WV" or (tags[i - 1] == "X" and lower[i] not in _CONTRACTED) or lower[i - 1] in ("sure", "check", "see", "means", "think", "know", "hope", "until", "like", "that", "what", "which", "where", "how", "way", "time", "however", "whatever"):
         return True
     if tags[i] == "I" and lower[i] in ("you", "we", "i", "they", "you've", "we've") and tags[max(i - 4, 0) : i].count("W"):
         return True

@@ -121,7 +121,7 @@ def _read_body(
         if role == "no-prerequisite":
             continue
         if role == "prerequisite" and not worked or not worked and _takes_off_known(known, clauses, named, span.heading.part):
-            required = read_prerequisites(known, sentence, jobs=jobs)
+            required = read_prerequisites(known, sentence, jobs=jobs, names=named)
             if required.parts or required.preparations:
                 body.prerequisites += required.parts
                 body.preparations += required.preparations
@@ -129,10 +129,18 @@ def _read_body(
         if not worked and not cutter.steps and at <= span.first + 1 and _says_heading_again(clauses, span.heading.part):
             continue
         if role == "reverse":
+            before = _work_before(known, clauses, patterns.reverse)
+            if before:
+                cutter.sentence(before)
             body.reverse = body.reverse or sentence
             cutter.reversed = True
             cutter.interrupt()
             continue
+        if role == "closing" and not cutter.steps and re.search(r"\b(?:off|out)\b", sentence_text(known, sentence)):
+            required = read_prerequisites(known, sentence, jobs=jobs, names=named)
+            if required.parts:
+                body.prerequisites += required.parts
+                continue
         if role == "closing":
             body.closing = sentence
             continue
@@ -174,6 +182,15 @@ def _without_lead(known: Annotations, clauses: list[Clause], pattern: re.Pattern
         clone = replace(first, start=first.core)
         return [clone, *clauses[1:]]
     return clauses
+
+
+def _work_before(known: Annotations, clauses: list[Clause], pattern: re.Pattern[str]) -> list[Clause]:
+    """The clauses of work before the one that says "in reverse"."""
+    at = next((i for i, c in enumerate(clauses) if pattern.search(known.words(c.start, c.end))), 0)
+    before = clauses[:at]
+    if any(c.deed and c.mood in ("imperative", "planned", "result") and c.deed.effect in ("undo", "detach", "disconnect", "open") for c in before):
+        return before
+    return []
 
 
 def _says_heading_again(clauses: list[Clause], part: str) -> bool:

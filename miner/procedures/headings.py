@@ -103,7 +103,8 @@ def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
             ):
                 break
             same = part_words(other.part)[-1] == part_words(merged.part)[-1]
-            if same and (other.kind or merged.kind or other.points >= 2.5) or (other.points >= ENOUGH and merged.points >= 2.0 and not known.breaks):
+            bare = merged.end - merged.start <= 5 and other.first == merged.last and other.points >= ENOUGH and merged.points >= 2.0
+            if same and min(other.points, merged.points) >= 1.5 and (other.kind or merged.kind or other.points >= 2.5) or (bare and not known.breaks):
                 part = other.part if other.kind or len(other.part) > len(merged.part) else merged.part
                 merged = replace(merged, last=other.last, end=other.end, part=part, kind=merged.kind or other.kind,
                                  points=max(merged.points, other.points) + 1.0)  # fmt: skip
@@ -271,7 +272,7 @@ def _make(
     if verbal and not bare:
         points -= 1.5
     if known.tags[start : start + 1] == "V" and points < 4 and clause.mood == "imperative":
-        points -= 2.0
+        points -= 3.0
     if rest_words and not known.breaks:
         points -= 0.25 if len(rest_words) > 8 else 0.0
     if not verbal and points <= 2.5 and number is None and end - begin <= 6 and end - stop <= 1:

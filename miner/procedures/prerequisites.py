@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from miner.language.annotations import Annotations, Clause, Phrase, Sentence
 from miner.model.draft import Preparation, Prerequisite
-from miner.model.naming import part_words
+from miner.model.naming import part_key, part_words
 from miner.procedures.wording import edited, part_name, plain_text
 
 _NO_PART = frozenset(
@@ -32,7 +32,7 @@ class Required:
     preparations: tuple[Preparation, ...] = ()
 
 
-def read_prerequisites(known: Annotations, sentence: Sentence, *, jobs: frozenset[str] = frozenset()) -> Required:
+def read_prerequisites(known: Annotations, sentence: Sentence, *, jobs: frozenset[str] = frozenset(), names: frozenset[str] = frozenset()) -> Required:
     """The parts and preconditions of one sentence; `jobs` are words like "removal" that a part's name is cut off from."""
     parts: list[Prerequisite] = []
     preparations: list[Preparation] = []
@@ -50,8 +50,7 @@ def read_prerequisites(known: Annotations, sentence: Sentence, *, jobs: frozense
             continue
         said = edited(plain_text(known, start, end), imperative=False)
         for phrase in _named(known, start, end):
-            name = _cut_job(phrase.name, jobs)
-            if name:
+            for name in split_names(_cut_job(phrase.name, jobs), names):
                 parts.append(Prerequisite(part_name(name), said, known.starts[phrase.start], known.ends[phrase.end - 1]))
     return Required(tuple(parts), tuple(preparations))
 
@@ -70,6 +69,9 @@ def _pieces(known: Annotations, clauses: Sequence[Clause]) -> list[list[Clause]]
     pieces: list[list[Clause]] = []
     waiting: list[Clause] = []
     for clause in clauses:
+        text = known.words(clause.start, clause.end)
+        if clause.mood == "descriptive" and not _OUT.search(text) and not _STATE.search(text) and known.tags[clause.core] in "eO":
+            continue  # "that's the little board up there, so you need ..."
         waiting.append(clause)
         text = known.words(clause.start, clause.end)
         if _OUT.search(text) or _STATE.search(text):
@@ -98,6 +100,23 @@ def _named(known: Annotations, start: int, end: int) -> list[Phrase]:
         if before in ("from", "of", "on", "in", "at", "into", "by", "under", "before", "beneath", "behind", "over", "through") and known.tags[phrase.start - 1] == "p":
             continue
         found.append(phrase)
+    return found
+
+
+def split_names(name: str, names: frozenset[str]) -> list[str]:
+    """A run of names without commas ("dust bin side brush") cut into those that the recording knows."""
+    if not name:
+        return []
+    if part_key(name) in names:
+        return [name]
+    words = name.split()
+    found: list[str] = []
+    while words:
+        size = next((n for n in range(len(words), 0, -1) if part_key(" ".join(words[:n])) in names), 0)
+        if not size:
+            return [name]
+        found.append(" ".join(words[:size]))
+        words = words[size:]
     return found
 
 

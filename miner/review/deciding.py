@@ -55,8 +55,7 @@ class Deciding:
     async def take_in(self, request: Request) -> Response:
         """Decisions from a file."""
         form = await form_of(request)
-        upload = form.files.get("file")
-        data = await upload.read() if upload else b""
+        data = form.files.get("file", b"")
 
         def work() -> Response:
             session, entry = session_of(request), entry_of(request, self.library)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import cast
 
-from starlette.datastructures import FormData, UploadFile
+from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 
@@ -20,7 +20,7 @@ class Form:
 
     values: dict[str, str]
     several: dict[str, tuple[str, ...]]
-    files: dict[str, UploadFile] = field(default_factory=dict)
+    files: dict[str, bytes] = field(default_factory=dict)
 
     def __getitem__(self, name: str) -> str:
         return self.values.get(name, "")
@@ -46,14 +46,16 @@ def entry_of(request: Request, library: Library) -> Entry:
 
 async def form_of(request: Request, *, signed: bool = True) -> Form:
     """The form of a request; with `signed` it must carry the form token of the session."""
-    data: FormData = await request.form(max_files=1, max_fields=5000)
-    session = session_of(request)
-    token = data.get("form_token")
-    if signed and (session is None or not isinstance(token, str) or not same_token(token, session.form_token)):
-        raise HTTPException(403, "The form is not from this session. Load the page anew.")
-    texts = [(name, value) for name, value in data.multi_items() if isinstance(value, str)]
-    several: dict[str, tuple[str, ...]] = {}
-    for name, value in texts:
-        several[name] = (*several.get(name, ()), value)
-    files = {name: value for name, value in data.multi_items() if isinstance(value, UploadFile)}
-    return Form(dict(texts), several, files)
+    async with request.form(max_files=1, max_fields=5000) as data:
+        session = session_of(request)
+        token = data.get("form_token")
+        if signed and (session is None or not isinstance(token, str) or not same_token(token, session.form_token)):
+            raise HTTPException(403, "The form is not from this session. Load the page anew.")
+        several: dict[str, tuple[str, ...]] = {}
+        files = {}
+        for name, value in data.multi_items():
+            if isinstance(value, UploadFile):
+                files[name] = await value.read()
+            else:
+                several[name] = (*several.get(name, ()), value)
+    return Form({name: values[-1] for name, values in several.items()}, several, files)

@@ -25,16 +25,21 @@ def test_there_and_back():
     assert (back.item, back.changes, back.basis, back.who) == (given[0].item, given[0].changes, given[0].basis, "Ada")
 
 
+FILE = '[{"item": "file:/etc", "state": "accepted", "changes": {}, "reason": "", "basis": {}, "who": "", "at": ""}]'
+
+
 @pytest.mark.parametrize(
     "text",
     [
-        "", "[]", "{}", '{"schema": "decisions/2", "recording": "talk", "decisions": []}',
+        "",
+        "[]",
+        "{}",
+        '{"schema": "decisions/2", "recording": "talk", "decisions": []}',
         '{"schema": "decisions/1", "recording": "other", "decisions": []}',
         '{"schema": "decisions/1", "recording": "talk", "decisions": [{"item": "step:a"}]}',
-        '{"schema": "decisions/1", "recording": "talk", "decisions": [{"item": "file:/etc", "state": "accepted",'
-        ' "changes": {}, "reason": "", "basis": {}, "who": "", "at": ""}]}',
+        f'{{"schema": "decisions/1", "recording": "talk", "decisions": {FILE}}}',
     ],
-)  # fmt: skip
+)
 def test_anything_else_is_refused_in_a_sentence(text):
     with pytest.raises(MinerError):
         exchange.read(text, "talk")

@@ -9,6 +9,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from typing import Any
+
+import pytest
 
 _MARK = re.compile(r"\[(?P<surface>[^\[\]()]*)\]\((?P<facts>[^\[\]()]*)\)")
 
@@ -75,3 +78,28 @@ def _facts(text: str, example: str) -> dict[str, str]:
             raise ValueError(f"a mark without a key, or with one twice, in: {example}")
         facts[key.strip()] = value.strip()
     return facts
+
+
+def with_gaps(cases: list[Any], gaps: dict[str, str]) -> list[Any]:
+    """The cases with those marked that are known to fail, by their text (the first value), with the class of failure.
+
+    Raises:
+        ValueError: a gap names no case, so that a renamed case cannot hide one.
+    """
+    texts = [_text(case) for case in cases]
+    unknown = [text for text in gaps if text not in texts]
+    if unknown:
+        raise ValueError(f"a gap is marked for no case: {unknown}")
+    return [
+        pytest.param(*_values(case), marks=pytest.mark.xfail(strict=True, reason=gaps[text])) if text in gaps else case
+        for case, text in zip(cases, texts, strict=True)
+    ]
+
+
+def _values(case: Any) -> tuple[Any, ...]:
+    return case if isinstance(case, tuple) else (case,)
+
+
+def _text(case: Any) -> str:
+    first = _values(case)[0]
+    return " / ".join(first) if isinstance(first, (list, tuple)) else str(first)

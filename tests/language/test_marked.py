@@ -1,7 +1,7 @@
 """The helper itself: it must refuse what would make an example empty."""
 
 import pytest
-from marked import parse
+from marked import parse, with_gaps
 
 
 def test_text_and_places():
@@ -30,3 +30,9 @@ def test_text_and_places():
 def test_refused(example):
     with pytest.raises(ValueError, match="mark"):
         parse(example)
+
+
+def test_gap_without_a_case():
+    assert with_gaps(["a", "b"], {"b": "why"})[0] == "a"
+    with pytest.raises(ValueError, match="no case"):
+        with_gaps(["a"], {"c": "why"})

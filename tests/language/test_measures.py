@@ -1,7 +1,7 @@
 """Lengths, threads and torques, in every way that people say and write them."""
 
 import pytest
-from marked import parse
+from marked import parse, with_gaps
 from spoken import known_of, surface
 
 from miner.language.measures import INCH_MM, find_measures, split_callout
@@ -48,14 +48,7 @@ OPEN_LENGTHS = {
 }
 
 
-def _open(examples, reasons):
-    """Known failures of a class stay in the table, marked."""
-    return [
-        pytest.param(e, marks=pytest.mark.xfail(strict=True, reason=reasons[e])) if e in reasons else e for e in examples
-    ]
-
-
-@pytest.mark.parametrize("example", _open(LENGTHS, OPEN_LENGTHS))
+@pytest.mark.parametrize("example", with_gaps(LENGTHS, OPEN_LENGTHS))
 def test_lengths(example):
     marked = parse(example)
     known = known_of(marked.text)
@@ -104,7 +97,7 @@ OPEN_CALL_OUTS = {
 }
 
 
-@pytest.mark.parametrize("example", _open(CALL_OUTS, OPEN_CALL_OUTS))
+@pytest.mark.parametrize("example", with_gaps(CALL_OUTS, OPEN_CALL_OUTS))
 def test_call_outs(example):
     marked = parse(example)
     known = known_of(marked.text)
@@ -137,7 +130,7 @@ OPEN_TORQUES = {
 }
 
 
-@pytest.mark.parametrize("example", _open(TORQUES, OPEN_TORQUES))
+@pytest.mark.parametrize("example", with_gaps(TORQUES, OPEN_TORQUES))
 def test_torques(example):
     marked = parse(example)
     found = [m for m in known_of(marked.text).measures]

@@ -101,7 +101,7 @@ def test_hostile_words_are_words(tmp_path, words):
         assert "<img src=x" not in one
         assert '<script>alert("1")' not in one
         assert "onfocus='alert" not in one
-        assert "49" not in one.replace(":49", "") or words != "{{ 7*7 }}"
+        assert (words in one) or words != "{{ 7*7 }}"
 
 
 def step_key(folder):
