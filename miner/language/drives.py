@@ -49,7 +49,7 @@ def _folded(term: str) -> str:
 def _patterns(lexicon: Lexicon) -> _Patterns:
     entries = [drive for drive in lexicon.drives if drive.unit != "mm"]
     prefixes = {drive.prefix.lower(): drive.drive for drive in entries if drive.prefix and "tamper" not in drive.drive}
-    terms = {_folded(t.lower()): d.drive for d in reversed(entries) for t in d.terms if len(t) > 2}
+    terms = {_folded(t.lower()): d.drive for d in reversed(entries) for t in (d.drive, *d.terms) if len(t) > 2}
     head_of = {_folded(term.lower()): head.head for head in lexicon.screw_heads for term in (head.head, *head.terms)}
     short = _either(list(prefixes)) or "(?!)"
     return _Patterns(
@@ -59,7 +59,7 @@ def _patterns(lexicon: Lexicon) -> _Patterns:
         ),
         named=re.compile(
             rf"\b(?:{_NUMBERED}(?P<before>{_SIZE})\s+)?(?P<sec>security\s+|tamper(?:[\s-]?proof)?\s+)?"
-            rf"(?P<term>{_either(list(terms))})(?:s\b|es\b)?(?:[\s-]*(?:heads?|drives?|bits?|recess|type|screwdriver|driver)\b)?"
+            rf"(?P<term>{_either(list(terms))})(?:s|es)?(?!\w)(?:[\s-]*(?:heads?|drives?|bits?|recess|type|screwdriver|driver)\b)?"
             rf"(?:[\s,-]*(?:{_NUMBERED}|(?:t|ph|pz|tx)[\s-]?)?(?P<after>{_SIZE})s?{_NOT_LENGTH})?{_TAMPER}"
         ),
         hexes=re.compile(

@@ -15,6 +15,7 @@ from spacy.language import Language
 from spacy.tokens import Doc, Span
 
 from miner.language.actions import deeds_in
+from miner.language.agreement import observe_agreement
 from miner.language.annotations import Annotations, annotations
 from miner.language.clauses import build_clauses
 from miner.language.disfluencies import dropped_in
@@ -85,6 +86,10 @@ def _references(known: Annotations, lexicon: Lexicon) -> None:
     resolve_references(known, lexicon)
 
 
+def _agreement(known: Annotations, lexicon: Lexicon) -> None:
+    observe_agreement(known, lexicon)
+
+
 _STAGES: dict[str, tuple[Annotate, str, tuple[str, ...]]] = {  # name: function, field it writes, fields it needs
     "miner_numbers": (_numbers, "numbers", ()),
     "miner_measures": (_measures, "measures", ("numbers",)),
@@ -97,6 +102,7 @@ _STAGES: dict[str, tuple[Annotate, str, tuple[str, ...]]] = {  # name: function,
     "miner_utterances": (_utterances, "clauses", ("deeds", "groups", "tools")),
     "miner_references": (_references, "references", ("clauses",)),
     "miner_roles": (_roles, "roles", ("clauses",)),
+    "miner_agreement": (_agreement, "observations", ("clauses",)),
 }
 COMPONENTS = tuple(_STAGES)
 """The components in the order of the road."""

@@ -162,7 +162,11 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
             tags[i] = "O"
             continue
         if tag == "V":
-            if not notes and before in "C," and after in "nHFvsK" and (f"{lower[i]} {lower[i + 1]}" in compounds or paired[lower[i], lower[i + 1]] > 1):
+            if before == "D" and lower[i - 1] not in ("'s", "all"):
+                tags[i] = "n"
+            elif not notes and before in "C," and after in "nHFvsK" and (
+                f"{lower[i]} {lower[i + 1]}" in compounds or paired[lower[i], lower[i + 1]] > 1 or tags[i + 2 : i + 3] == ["X"]
+            ):
                 tags[i] = "n"  # "and drive belt"
             continue
         if tag not in "vsdgmKEON":

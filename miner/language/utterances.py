@@ -21,11 +21,12 @@ _SUBJECT = re.compile(r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXE]|e[DNQnHFAO]|O[RJT]*[XI
 _CONTRACTED = frozenset("it's that's there's they're these're those're here's i'm we're you're i'll we'll you'll it'll that'll i've we've you've let's he's she's this'll".split())
 _ITEMS = frozenset("thing one job item part task bit".split())
 _PUT_BACK = re.compile(r"when (?:it|that|this|they|you|the \w+) (?:goes|go|put|fit|refit|install|come)")
+_LISTING = re.compile(r"(?:D[AN]*[nH]+){2,}$")
 _ANNOUNCED = re.compile(r"T+D?[AQ]*[nH]{1,4}$")
 _FINISHED = frozenset("nHFrRONZASEQ")
 _CLAUSE = re.compile(
     r"V|J[V]?|X?JX*V|[IeO][RJTX]*[XVSE]|I[RTfX]*[VXEG]|e[DNQnHFAR]"
-    r"|(?:D|Q|N|A|Z|n|H|F|o|G(?=[nHF]))*[nHFO][RJX]*(?:S|X[RJr]*[VEGXArp])|G[DONQnH]|(?:D|Q|N|A|Z|n|H|F|o)*[nHF]R*r+(?=[.,CWp]|$)"
+    r"|(?:D|Q|N|A|Z|n|H|F|o|G(?=[nHF]))*[nHFO][RJXN]*(?:S|V(?=r)|X[RJr]*[VEGXArp])|G[DONQnH]|(?:D|Q|N|A|Z|n|H|F|o)*[nHF]R*r+(?=[.,CWp]|$)"
 )
 _SKIP = re.compile(r"[TCRfx,\-]*")
 
@@ -83,7 +84,8 @@ def _unpunctuated(known: Annotations) -> list[int]:
         if i in known.pauses and before in _FINISHED:
             cut = True
         elif word in _STARTERS and tag in "TRA":
-            cut = before not in "TDXpotWI" and not (before == "C" and i - 1 == last) and _opens(tags, lower, i)
+            opens = word == "so" and (tags[i + 1] == "e" or lower[i + 1] in _CONTRACTED or before == "W" or lower[i + 1] == "first")
+            cut = (opens or before not in "TDXpotWI") and not (before == "C" and i - 1 == last) and _opens(tags, lower, i)
             if cut and before == "C":
                 i -= 1
         elif tag in "IeO" and before in _FINISHED:
@@ -94,10 +96,14 @@ def _unpunctuated(known: Annotations) -> list[int]:
             cut = True
         elif tag == "C" and lower[i] in ("and", "but") and tags[i + 1] in "DIeOTR" and before in _FINISHED:
             first = _SKIP.match(tags, i).end()  # type: ignore[union-attr]
-            cut = _SUBJECT.match(tags, first) is not None or lower[min(first, len(lower) - 1)] in _CONTRACTED
+            cut = not _LISTING.search(tags[max(i - 12, 0) : i]) and (_SUBJECT.match(tags, first) is not None or lower[min(first, len(lower) - 1)] in _CONTRACTED)
         elif tag == "D" and before in "rRnHF" and word not in ("a", "an", "no", "some", "any"):
             match = re.compile(r"D[QNAZnHF]*[nHF]R*S").match(tags, i)
             cut = match is not None and not _governed(tags, i) and before in "rR"
+        elif word == "next" and lower[i + 1] in ("up", "is", "thing", "one", "job", "comes") and before not in "DTC":
+            cut = True
+        elif word == "same" and lower[i + 1] in ("story", "deal", "again", "drill") and before in _FINISHED:
+            cut = True
         elif tag == "J" and word in ("don't", "never", "dont") and (before in _FINISHED or before == "C"):
             cut = True
             if before == "C":
@@ -123,7 +129,7 @@ def _unpunctuated(known: Annotations) -> list[int]:
 def _told(tags: str, last: int, i: int) -> bool:
     """Whether the utterance so far has a subject or forbids something, so that an instruction after "and" is a new one."""
     core = _SKIP.match(tags, last).end()  # type: ignore[union-attr]
-    return core < i and (tags[core] in "IeOJ" or (tags[core] in "DnH" and "X" in tags[core:i]))
+    return core < i and (tags[core] in "IeOJ" or (tags[core] in "DnHAQN" and "X" in tags[core:i]))
 
 
 def _opens(tags: str, lower: list[str], i: int) -> bool:

@@ -153,7 +153,7 @@ class StepCutter:
                     continue
                 if not acted and group.count in (None, 1) and clause.mood == "descriptive":
                     continue
-            elif until is not None and group.start > until and group.count is None:
+            elif until is not None and group.start > until and (group.count is None or "N" not in self.known.tags[group.start : group.end]):
                 continue
             kept.append(group)
         return kept

@@ -108,11 +108,15 @@ class RecordingView:
         """The checks that found something."""
         return sorted({one.check for one in self.decided.mined.findings})
 
-    @property
-    def last_act(self) -> Decision | None:
-        """The last decision that is not itself an undoing."""
-        acts = [one for one in self.latest.values() if one.undoes is None]
+    def last_act_by(self, who: str) -> Decision | None:
+        """The last decision of an editor that is not itself an undoing."""
+        acts = [one for one in self.latest.values() if one.undoes is None and one.who == who]
         return max(acts, key=lambda one: one.act, default=None)
+
+    @property
+    def last_number(self) -> int:
+        """The number of the last act, 0 before the first."""
+        return max((one.act for one in self.latest.values()), default=0)
 
     def key_of(self, step: Step) -> str:
         """The key of a step."""
@@ -215,8 +219,15 @@ class RecordingView:
         """What an item is called on the page."""
         item = self.decided.items.get(key)
         if item is None:
-            return "a new notice" if key.startswith("notice:new") else "an item that is gone"
+            return "a new notice" if key.startswith("notice:new") else "an item that is not in this draft any more"
+        if item.kind == "finding":
+            return f"finding \u201c{self.messages[item.id]}\u201d"
         return f"{item.kind} {item.id}{key.partition('/')[2] and ', part ' + key.partition('/')[2]}"
+
+    @cached_property
+    def messages(self) -> dict[str, str]:
+        """What each finding says, by id."""
+        return {one.id: one.message for one in self.decided.mined.findings}
 
     def phrase(self, decision: Decision) -> str:
         """A decision in a few words."""

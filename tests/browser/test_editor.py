@@ -36,7 +36,7 @@ def correct(page, words):
     tab_to(page, "#text")
     page.keyboard.press("Control+a")
     page.keyboard.type(words)
-    assert page.locator("input[name=settles]:checked").count() == 1
+    assert page.locator("form.edit").first.locator("input[name=settles]:checked").count() == 1
     tab_to(page, "button[value=save]")
     page.keyboard.press("Enter")
     page.wait_for_url("**saved=**")

@@ -1,0 +1,63 @@
+"""What a sentence is for."""
+
+import pytest
+from marked import with_gaps
+from spoken import known_of
+
+CASES = [
+    ("Undo the two bolts and lift the yoke off.", "step"),
+    ("I'm going to slide the drum out.", "step"),
+    ("There are four screws.", "groups"),
+    ("Warning: the furnace stays hot for an hour.", "notice"),
+    ("Caution, the reeds bend easily.", "notice"),
+    ("Danger! High voltage behind this panel.", "notice"),
+    ("Note: the pin is left-handed.", "notice"),
+    ("Be careful with the glass.", "notice"),
+    ("Mind your fingers on the blade.", "notice"),
+    ("Don't touch the mirror.", "notice"),
+    ("Careful, the edge is sharp.", "notice"),
+    ("Watch out for the spring.", "notice"),
+    ("Always wear goggles here.", "notice"),
+    ("Refitting is the reverse of removal.", "reverse"),
+    ("To install, reverse these steps.", "reverse"),
+    ("It goes back in the reverse order.", "reverse"),
+    ("Put it back together the opposite way.", "reverse"),
+    ("Same thing backwards to put it in.", "reverse"),
+    ("The hood must be off first.", "prerequisite"),
+    ("You'll need the hood and the drum out first.", "prerequisite"),
+    ("Before you start, remove the hood.", "prerequisite"),
+    ("With the hood already removed.", "prerequisite"),
+    ("Prerequisites: hood and drum.", "prerequisite"),
+    ("This procedure requires the hood to be removed.", "prerequisite"),
+    ("No prerequisites.", "no-prerequisite"),
+    ("Nothing else has to come off.", "no-prerequisite"),
+    ("That's the yoke done.", "closing"),
+    ("And that completes the yoke replacement.", "closing"),
+    ("Okay, yoke finished.", "closing"),
+    ("It's raining again today.", "aside"),
+    ("Lovely old machine, this.", "aside"),
+    ("My granddad had one of these.", "aside"),
+    ("Make sure the pawl is seated.", "important"),
+    ("It is important that the pawl is seated.", "important"),
+]
+GAPS: dict[str, str] = {}
+
+
+@pytest.mark.parametrize(("text", "role"), with_gaps(CASES, GAPS))
+def test_role(text, role):
+    assert known_of(text).sentences[0].role == role  # a label with a colon is a sentence of its own
+
+
+@pytest.mark.parametrize(
+    "text",
+    with_gaps([
+        "I don't know why they glued the badge.",
+        "Lift the hot plate off.",
+        "Remove the warning label.",
+        "Undo the reverse gear lever.",
+        "Take out the first screw.",
+        "Remove the safety cover.",
+    ], {"Undo the reverse gear lever.": "a word of the reverse pattern inside a part's name"}),
+)  # fmt: skip
+def test_plain_steps_with_words_of_other_roles(text):
+    assert known_of(text).sentences[0].role in ("step", "aside")
