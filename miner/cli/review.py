@@ -23,6 +23,9 @@ def review(
         bool,
         typer.Option("--password", help="Ask every editor for a password, taken from MINER_PASSWORD or asked for."),
     ] = False,
+    public: Annotated[
+        str | None, typer.Option(metavar="URL", help="The https address of a proxy in front; needs --password.")
+    ] = None,
     name: Annotated[str | None, typer.Option(metavar="TEXT", help="The name beside your decisions.")] = None,
     browser: Annotated[bool, typer.Option("--open", help="Open the page in the browser.")] = False,
 ) -> None:
@@ -61,7 +64,7 @@ def review(
             webbrowser.open(address)
 
     library = Library.at(drafts, media.resolve() if media else None)
-    serve(library, host=host, port=port, password=secret, who=name or _user(), ready=ready)
+    serve(library, host=host, port=port, password=secret, who=name or _user(), public=public, ready=ready)
 
 
 def _user() -> str:

@@ -41,7 +41,7 @@ def _disagreements(known: Annotations, lexicon: Lexicon) -> list[Observation]:
         if number.times or number.start in known.dropped or number.value != int(number.value) or end >= len(tags):
             continue
         before = lower[number.start - 1] if number.start else ""
-        if before in ("number", "no", "size", "section", "step", "part", "point", "or", "to", "by", "times", "x", "of", "one", "each", "every") or tags[number.start - 1 : number.start] in ("N", "Z", "d"):
+        if before in ("number", "no", "size", "section", "step", "part", "point", "or", "to", "by", "times", "x", "of", "one", "each", "every") or (number.start and tags[number.start - 1] in "NZdnH"):
             continue
         head = _head(tags, end)
         if head is None or any(i in known.dropped for i in range(end, head + 1)):
@@ -73,8 +73,8 @@ def _head(tags: str, start: int) -> int | None:
     if not match or "N" in tags[start : match.end()].replace("NN", "") and tags[start] == "C":
         return None
     inner = tags[start : match.end() - 1]
-    if "N" in inner or inner.count(",") > 1:
-        return None
+    if match["nouns"] or "N" in inner or inner.count(",") > 1:
+        return None  # "the four bolt flange": the count belongs to the inner noun
     return match.end() - 1
 
 

@@ -88,7 +88,7 @@ class _Finder:
         count, alternatives = self._count(numbers, left, first)
         if count is None and not alternatives:
             count, alternatives, left = self._shared_count(left, count)
-        words = known.words(left, first)
+        words = known.words(left, end)
         if count is None and not alternatives and not plural and re.search(r"\b(?:the|a|an|this|that|its|your|single|each|another|every)\b", words):
             count = 1
         if count is None and "both" in words.split():

@@ -155,7 +155,7 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
             tags[i] = "V" if verb else "A" if tag == "a" or after in "nHFvKs" and before in "DAQNZ" else "r"
             continue
         if tag == "p":
-            if lower[i] in _ADVERBIAL and after in ".,CTWXIeSfr" and before not in "XI":
+            if lower[i] in _ADVERBIAL and after in ".,CTWXIeSfrp" and before not in "XI":
                 tags[i] = "r"  # "going back in"
             continue
         if tag == "I" and before in "pt" and lower[i] in ("you", "mine", "yours"):
@@ -175,6 +175,8 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
             tags[i] = "H" if tag == "v" else "F"
         elif tag == "v":
             tags[i] = _verb_or_noun(before, after, notes)
+        elif tag == "s" and before in "nHF" and i >= 2 and tags[i - 2] == "N" and lower[i - 2] not in ("one", "1"):
+            tags[i] = "H"  # "four screw caps"
         elif tag == "s":
             verb = before in "W" or before in "nHFO" and after in "DrRptO,.CTNd" and after not in "n" and not (before in "nH" and after in ",.C")
             tags[i] = "S" if verb else "H"

@@ -116,7 +116,7 @@ def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
 def _settled(known: Annotations, since: int | None, at: int) -> float:
     """Points for the job before: told to its end, still open, or hardly begun."""
     if since is None:
-        return 0.25
+        return 0.75
     roles = {s.role for s in known.sentences[since:at]}
     clauses = known.clauses[known.sentences[since].first_clause : known.sentences[at].first_clause] if since < at else []
     effects = {c.deed.effect for c in clauses if c.deed and c.mood in ("imperative", "planned", "narrated", "result")}
@@ -154,9 +154,6 @@ def _candidate(known: Annotations, at: int, sentence: Sentence, forms: _Forms) -
         wanted = [p for p in _phrases(known, sentence.start, sentence.end) if not p.place]
         if wanted and (len(wanted) == 1 or "because" in text) and wanted[0].count is None:
             return Found(at, at + 1, sentence.start, sentence.end, wanted[0].name, "remove", 2.5, None)
-    objective = _objective(known, at, sentence, text)
-    if objective is not None:
-        return objective
     match = forms.numbered.match(text)
     if match:
         rest = text[match.end() :].strip(" .,:")
@@ -167,6 +164,9 @@ def _candidate(known: Annotations, at: int, sentence: Sentence, forms: _Forms) -
             return _make(known, at, last, following.start, known.sentences[at + 1].end, 5.0, forms, int(value_of(match["n"])), sentence.start)
         start = known.token_at(known.offsets[sentence.start] + match.end())
         return _make(known, at, last, start, sentence.end, 5.0, forms, int(value_of(match["n"])), sentence.start)
+    objective = _objective(known, at, sentence, text)
+    if objective is not None:
+        return objective
     match = forms.announced.match(text)
     if match and match.end() < len(text):
         start = known.token_at(known.offsets[sentence.start] + match.end())
@@ -190,6 +190,10 @@ _COMES_NEXT = re.compile(rf"{_OPENER}(?P<part>(?:the|this|our) (?:[a-z\-]+ ){{0,
 _MUST_COME = re.compile(r"\b(?:has|have|needs?|wants?|got|gotta|going|gonna|must)\b[^,.]{0,20}\b(?:come|be|go)\b[^,.]{0,8}\b(?:out|off|away|removed)\s*$")
 
 
+_JOB_VERBS: dict[str, Kind] = {"remove": "remove", "replace": "replace", "change": "replace", "swap": "replace", "renew": "replace",
+              "exchange": "replace", "install": "install", "adjust": "adjust", "calibrate": "adjust", "align": "adjust"}  # fmt: skip
+
+
 def _objective(known: Annotations, at: int, sentence: Sentence, text: str) -> Found | None:
     """A job told as a plan and nothing more: "now we're going to take the lens off", "the pan has to come out"."""
     clauses = known.clauses[sentence.first_clause : sentence.last_clause]
@@ -201,6 +205,11 @@ def _objective(known: Annotations, at: int, sentence: Sentence, text: str) -> Fo
     if any(c.groups or c.tools or c.source or c.measures for c in clauses) or sentence.end - sentence.start > 16:
         return None
     for clause in clauses:
+        if clause.deed is not None and clause.mood == "imperative" and clause is clauses[-1] and clause.deed.verb in _JOB_VERBS:
+            named = clause.object is not None and not clause.object.place and clause.object.count in (None, 1) and len(clause.objects) == 1
+            if named and clause.object is not None and _ends_with_object(known, clause) and sentence.role == "step":
+                kind = _JOB_VERBS[clause.deed.verb]
+                return Found(at, at + 1, sentence.start, sentence.end, clause.object.name, kind, 3.0 if kind == "replace" else 2.5, None)
         if clause.deed is None or clause.deed.effect != "detach" or clause.object is None or clause.object.place or clause.pronoun:
             continue
         whole = clause.end - clause.core <= 12 and clause.object.count in (None, 1)

@@ -62,6 +62,7 @@ class StepFound:
 
 _REPEAT = re.compile(r"\b(?:same (?:again|thing|way|deal|story|as|for|with)|likewise|exactly the same|just the same|the same way|repeat|ditto|(?:then|and) the other (?:one|side|end)|do the other|identical(?:ly)?)\b")
 _COUNTED = re.compile(rf"\b({ANY}) of (?:those|them|these|em)\b")
+_PART_OF_GROUP = re.compile(rf"\b{ANY} of (?:these|those|them|the {ANY})\b(?=.*\b(?:is|are|has|have|also|holds?)\b)|^\W*(?:and |while |but )*(?:the )?(?:other|remaining|rest)?\s*{ANY} (?:is|are) (?:silver|black|longer|shorter|brass|gold\w*|white|red|blue|steel|copper|zinc|long|short)")
 _IDENTIFIES = re.compile(r"(?:it's|it is|that's|that is|they're|they are|those are|these are|this is|those're|there's no)\b")
 _NO_WORK = frozenset("look see hear watch feel know remember notice say come go listen think be want like mean hope guess wait stop love hate".split())
 
@@ -113,7 +114,7 @@ class StepCutter:
     # -- one clause ---------------------------------------------------------------------------------------------
 
     def _clause(self, clause: Clause) -> None:
-        groups = self._groups(clause)
+        groups = [] if _PART_OF_GROUP.search(self.known.words(clause.start, clause.end)) and not clause.deed else self._groups(clause)
         if clause.mood == "negative":
             self._extend_tail(clause)
             return
@@ -182,12 +183,17 @@ class StepCutter:
         if deed.effect in ("inspect", "clean", "energise", "isolate") and current.effect != deed.effect and clause.pronoun is None:
             return False
         if clause.pronoun in ("it", "them", "this", "that", "those", "these", "em", "'em"):
-            return current.effect not in ("clean", "apply", "adjust", "inspect", "energise")
+            return self._one_movement(current.effect, deed.effect)
         if clause.object is None:
-            return True
+            return self._one_movement(current.effect, deed.effect) or current.effect == deed.effect
         if tooling and current.tools and clause.link in ("and", "comma"):
             return True
         return bool(current.part) and part_words(clause.object.name)[-1] == part_words(current.part or "x")[-1] and current.effect not in _REMOVES - {"detach"}
+
+    @staticmethod
+    def _one_movement(first: str, second: str) -> bool:
+        """Whether a second verb finishes the movement of the first ("grab it and pull", "tilt it and lift it out")."""
+        return first == "handle" or first in ("move", "detach", "open", "loosen", "undo") and second in ("detach", "move", "handle", "open")
 
     def _join(self, current: StepFound, clause: Clause, groups: list[Group]) -> None:
         current.add(clause)
@@ -387,8 +393,9 @@ class StepCutter:
 
     def _merge_groups(self, step: StepFound, groups: list[Group]) -> None:
         for group in groups:
-            same = [i for i, g in enumerate(step.groups) if g.kind == group.kind]
-            if same and (group.count is None or step.groups[same[-1]].count in (None, group.count)) and self._one_group(step.groups[same[-1]], group):
+            same = [i for i, g in enumerate(step.groups) if g.kind == group.kind and self._one_group(g, group) and (group.count is None or g.count in (None, group.count))]
+            same.sort(key=lambda i: (step.groups[i].count == group.count, step.groups[i].drive_size == group.drive_size, i))
+            if same:
                 step.groups[same[-1]] = merge(step.groups[same[-1]], group)
             else:
                 step.groups.append(group)
@@ -399,6 +406,7 @@ class StepCutter:
         return (
             (first.drive_size is None or second.drive_size in (None, first.drive_size))
             and (first.length_mm is None or second.length_mm in (None, first.length_mm))
+            and (first.thread is None or second.thread in (None, first.thread))
         )
 
     def _merge_measures(self, step: StepFound, clause: Clause) -> None:

@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 
 from miner.model.draft import Draft
 from miner.publish import wording
-from miner.publish.outline import by_gravity, sections
+from miner.publish.marks import marked_in_front, open_errors
+from miner.publish.outline import sections
 
 if TYPE_CHECKING:
     from jinja2 import Template
@@ -24,7 +25,7 @@ def write(draft: Draft) -> bytes:
 
 def render(draft: Draft) -> str:
     """The page as HTML text; the draft's findings are those on which nobody decided."""
-    errors = by_gravity([one for one in draft.findings if one.severity == "error"])
+    errors = open_errors(draft)
     return _template().render(draft=draft, sections=sections(draft), errors=errors).rstrip() + "\n"
 
 
@@ -35,7 +36,9 @@ def _template() -> Template:
     from miner.resources import shared_file
 
     environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
-    environment.globals.update(SAFETY=wording.SAFETY, SIGNAL_WORDS=wording.SIGNAL_WORDS)
+    environment.globals.update(
+        SAFETY=wording.SAFETY, SIGNAL_WORDS=wording.SIGNAL_WORDS, marked_in_front=marked_in_front
+    )
     shared = (wording.clock, wording.fastener_words, wording.joint_words)
     environment.filters.update({one.__name__: one for one in shared})
     return environment.from_string(shared_file("templates", "publication.html.j2").read_text(encoding="utf-8"))

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator
 
 from miner.model.draft import Draft, Fastener, InstallStep, Notice, Procedure
 from miner.model.finding import Finding
-from miner.publish.outline import Section, StepEntry, by_gravity, sections
+from miner.publish.marks import marked_in_front, open_errors
+from miner.publish.outline import Section, StepEntry, sections
 from miner.publish.wording import SAFETY, SIGNAL_WORDS, clock, fastener_words, joint_words
 
 _SPECIAL = re.compile(r"([\\`*_\[\]<>|#~&])")
@@ -20,7 +21,7 @@ def write(draft: Draft) -> bytes:
 
 def render(draft: Draft) -> str:
     """The publication as Markdown text; the draft's findings are those on which nobody decided."""
-    errors = by_gravity([one for one in draft.findings if one.severity == "error"])
+    errors = open_errors(draft)
     lines = [*_head(draft, errors)]
     for section in sections(draft):
         lines += _procedure(section)
@@ -55,7 +56,7 @@ def _head(draft: Draft, errors: tuple[Finding, ...]) -> Iterator[str]:
 def _procedure(section: Section) -> Iterator[str]:
     procedure = section.procedure
     yield from (f"## {_plain(procedure.title)}", "")
-    yield from _marks(one for one in section.findings if not any(side.step for side in one.evidence))
+    yield from _marks(marked_in_front(section))
     yield from _facts(procedure, section)
     yield from _notices(section.notices)
     for phase in section.work:

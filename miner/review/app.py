@@ -58,7 +58,7 @@ class Doors:
             if session_of(request) is not None:
                 return RedirectResponse("/", 303)
             return PlainTextResponse("This start address was used before, or is wrong. Start the command again.", 401)
-        return set_cookie(RedirectResponse("/", 303), name)
+        return self._let_in(request, name)
 
     def login(self, request: Request) -> Response:  # noqa: ARG002  # what a route is given
         """The form that asks for name and password."""
@@ -75,7 +75,11 @@ class Doors:
             locked = self.gate.locked()
             wrong = "Too many wrong passwords. Wait half a minute." if locked else "The password is wrong."
             return page("login.html.j2", None, status=429 if locked else 403, wrong=wrong, who=who)
-        return set_cookie(RedirectResponse("/", 303), name)
+        return self._let_in(request, name)
+
+    def _let_in(self, request: Request, name: str) -> Response:
+        secure = self.gate.origin(request.headers.get("host", "")).startswith("https:")
+        return set_cookie(RedirectResponse("/", 303), name, secure=secure)
 
     async def rename(self, request: Request) -> Response:
         """Another name for the decisions to come."""

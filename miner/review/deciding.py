@@ -108,9 +108,10 @@ def _anchor(view: RecordingView, item: str, form: Form) -> str:
         if following:
             return f"f-{following}"
     known = view.decided.items.get(item)
-    return (
-        known.id if known and known.kind in ("step", "procedure") else known.id.partition(".")[0] if known else "main"
-    )
+    if known is None:
+        return "main"
+    standing = {step.id for procedure in view.draft.procedures for step in procedure.steps}
+    return known.id if known.id in standing else known.id.partition(".")[0]
 
 
 def _collided(view: RecordingView, session: Session | None, collision: Collision, form: Form, again: str) -> Response:

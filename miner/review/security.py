@@ -6,7 +6,8 @@
   changes something must come from a page of ours (Origin) and carry the session's own form token.
 - Pages load nothing from elsewhere and run no script but the one file served here.
 
-The connection itself is plain HTTP: beyond a trusted network, put a proxy with TLS in front.
+The connection itself is plain HTTP: beyond a trusted network, put a proxy with TLS in front and name its address, so
+that its Host and Origin are known and cookies travel encrypted only.
 """
 
 from __future__ import annotations
@@ -55,12 +56,16 @@ class Session:
 
 @dataclass(slots=True)
 class Gate:
-    """Lets browsers in. With a password the start token is not used, so that every editor gives a name."""
+    """Lets browsers in. With a password the start token is not used, so that every editor gives a name.
+
+    `hosts` are the Host headers under which this server is meant, `behind` those of a proxy that speaks TLS.
+    """
 
     hosts: frozenset[str]
     password: str | None = None
     token: str | None = None
     who: str = "editor"
+    behind: frozenset[str] = frozenset()
     sessions: dict[str, Session] = field(default_factory=dict)
     _failures: int = 0
     _locked_until: float = 0.0
@@ -84,6 +89,11 @@ class Gate:
         self._failures = 0
         return self._admit(who)
 
+    def origin(self, host: str) -> str:
+        """Where requests under a Host header must come from; empty if the header names another server."""
+        host = host.casefold()
+        return f"https://{host}" if host in self.behind else f"http://{host}" if host in self.hosts else ""
+
     def locked(self) -> bool:
         """Whether nobody is let in for the moment."""
         return time.monotonic() < self._locked_until
@@ -99,9 +109,9 @@ class Gate:
         return name
 
 
-def set_cookie(response: Response, name: str) -> Response:
+def set_cookie(response: Response, name: str, *, secure: bool) -> Response:
     """The session in a cookie that no script reads and no other site sends."""
-    response.set_cookie(COOKIE, name, httponly=True, samesite="strict", path="/")
+    response.set_cookie(COOKIE, name, httponly=True, samesite="strict", path="/", secure=secure)
     return response
 
 
@@ -122,7 +132,7 @@ def hosts_for(host: str, port: int) -> frozenset[str]:
         names |= {_bracketed(host), socket.gethostname(), socket.getfqdn()}
         if host in ("0.0.0.0", "::"):  # noqa: S104  # compared, not bound
             names |= _own_addresses()
-    return frozenset(f"{name.casefold()}:{port}" for name in names)
+    return frozenset(name.casefold() if port == 80 else f"{name.casefold()}:{port}" for name in names)
 
 
 def _own_addresses() -> set[str]:
@@ -139,7 +149,7 @@ def _bracketed(host: str) -> str:
 
 def same_token(given: str, wanted: str) -> bool:
     """Compares secrets in a time that tells nothing of them."""
-    return hmac.compare_digest(given.encode(), wanted.encode())
+    return hmac.compare_digest(given.encode("utf-8", "surrogatepass"), wanted.encode())
 
 
 class Guard:
@@ -162,13 +172,13 @@ class Guard:
         await target(scope, _limited(receive), _with_headers(send))
 
     def _refusal(self, scope: Scope, headers: Headers, session: Session | None) -> Response | None:
-        host = headers.get("host", "").casefold()
-        if host not in self.gate.hosts:
+        origin = self.gate.origin(headers.get("host", ""))
+        if not origin:
             return PlainTextResponse("This server is not known under that name.", 421)
         if scope["method"] not in (*_SAFE, "POST"):
             return PlainTextResponse("Not a method of this server.", 405)
         if scope["method"] == "POST":
-            if headers.get("origin", "").casefold() != f"http://{host}":
+            if headers.get("origin", "").casefold() != origin:
                 return PlainTextResponse("This does not come from a page of this server.", 403)
             if headers.get("sec-fetch-site", "same-origin") != "same-origin":
                 return PlainTextResponse("This does not come from a page of this server.", 403)

@@ -6,6 +6,7 @@ import secrets
 import socket
 import sys
 from collections.abc import Callable
+from urllib.parse import urlsplit
 
 from miner.errors import SettingsError
 from miner.review.app import make_app
@@ -20,6 +21,7 @@ def serve(
     port: int = 0,
     password: str | None = None,
     who: str = "editor",
+    public: str | None = None,
     ready: Callable[[str], None],
 ) -> None:
     """Serve until interrupted; `ready` is told the address to open once the server listens.
@@ -30,6 +32,7 @@ def serve(
         port: 0 for any free one.
         password: asked of everyone who comes in, together with a name; without it a start token lets one browser in.
         who: the name under which that browser decides.
+        public: the https address of a proxy in front, which also needs a password.
         ready: called with the address.
 
     Raises:
@@ -37,17 +40,18 @@ def serve(
     """
     import uvicorn
 
-    if password is None and not is_loopback(host):
+    if password is None and (public or not is_loopback(host)):
         raise SettingsError(
-            f"{host} can be reached by others, and no password is set",
-            remedy="Add --password, or leave --host away to serve this machine only.",
+            f"{public or host} can be reached by others, and no password is set",
+            remedy="Add --password, or leave --host and --public away to serve this machine only.",
         )
+    behind = _behind(public)
     listening = _listen(host, port)
     number = int(listening.getsockname()[1])
     token = None if password is not None else secrets.token_urlsafe(32)
-    gate = Gate(hosts_for(host, number), password, token, who)
+    gate = Gate(hosts_for(host, number), password, token, who, behind)
     shown = "localhost" if host in ("0.0.0.0", "::") else f"[{host}]" if ":" in host else host  # noqa: S104  # compared
-    address = f"http://{shown}:{number}/"
+    address = f"{public.rstrip('/')}/" if public else f"http://{shown}:{number}/"
     ready(address if token is None else f"{address}start?token={token}")
     config = uvicorn.Config(
         make_app(library, gate),
@@ -59,6 +63,16 @@ def serve(
     )
     with listening:
         uvicorn.Server(config).run(sockets=[listening])
+
+
+def _behind(public: str | None) -> frozenset[str]:
+    """The Host header that a proxy passes on."""
+    if public is None:
+        return frozenset()
+    parts = urlsplit(public)
+    if parts.scheme != "https" or not parts.netloc or parts.path not in ("", "/"):
+        raise SettingsError(f"{public} is no https address of a whole host", remedy="Give --public https://HOST.")
+    return frozenset({parts.netloc.casefold()})
 
 
 def _listen(host: str, port: int) -> socket.socket:

@@ -42,7 +42,8 @@ class RecordingView:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """All findings that pass the filters, the decided ones among them."""
-        return self.filters.shown(self.decided.mined.findings, self.standing)
+        placed = {one.id: one for one in self.decided.draft.findings}  # evidence follows joined steps
+        return self.filters.shown([placed.get(one.id, one) for one in self.decided.mined.findings], self.standing)
 
     @cached_property
     def draft(self) -> Draft:

@@ -11,7 +11,8 @@ capitals away as a plain speech recogniser would (apostrophes and decimal points
   window. The reference is the segmentation that the miner makes of the punctuated text, which follows its stops.
   Three are compared with it: the miner's without punctuation, the miner's with silence taken away as well (words at
   an even pace), and cuts at even distances, as many as the reference has. For P_k and WindowDiff less is better.
-- the draft: the headline score against the gold file, from the punctuated text and from the stripped one.
+- the draft: the headline score against the gold file, from the punctuated text and from the stripped one, where the
+  gold file has steps (those of `fixtures/seeded/` hold findings only).
 
 Pooled boundary counts are added; P_k and WindowDiff are means weighted by words. NAME restricts the recordings to
 those whose name contains it; `--short` leaves out the lines of single recordings.
@@ -39,7 +40,7 @@ from miner.pipeline import mine
 from miner.scoring import Card, score
 from miner.scoring.cards import pooled
 
-MARKS = ".,;:!?…\"“”„«»()[]{}<>*_♪–—-/\\"
+MARKS = '.,;:!?…"“”„«»()[]{}<>*_♪–—-/\\'
 """What is taken off both ends of a word; inside a word it stays ("2.5", "cross-head")."""
 STOPS = ".?!"
 PACE = 0.4
@@ -74,7 +75,9 @@ def stripped(recording: Recording) -> Recording:
 def even_pace(recording: Recording) -> Recording:
     """The recording as if spoken without a pause."""
     ends = list(accumulate(len(cue.words) for cue in recording.cues))
-    return replace(recording, cues=tuple(_paced(cue, end - len(cue.words)) for cue, end in zip(recording.cues, ends, strict=True)))
+    return replace(
+        recording, cues=tuple(_paced(cue, end - len(cue.words)) for cue, end in zip(recording.cues, ends, strict=True))
+    )
 
 
 def boundaries(recording: Recording, lexicon: Lexicon) -> list[int]:
@@ -178,6 +181,7 @@ def _print_scores(found: Sequence[Sample], lexicon: Lexicon, *, short: bool) -> 
     cards = [
         (sample, drafted(sample, sample.recording, lexicon), drafted(sample, stripped(sample.recording), lexicon))
         for sample in found
+        if any(procedure.get("steps") for procedure in sample.gold["procedures"])
     ]
     print(f"\n{'headline of the draft':<34} {'punctuated':>10} {'stripped':>9} {'loss':>6}")
     for sample, whole, bare in [] if short else cards:

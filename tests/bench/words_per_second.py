@@ -32,6 +32,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from importlib import import_module
 from importlib.util import find_spec
+from itertools import pairwise
 from pathlib import Path
 
 import spacy
@@ -98,10 +99,12 @@ def compare(recording: Recording, lexicon: Lexicon, runs: int) -> float:
     own = len(words) / seconds(lambda: mine(recording, lexicon), runs)
     whole = len(words) / seconds(lambda: nlp(text), 1)
     piped = len(words) / seconds(lambda: sum(len(doc) for doc in nlp.pipe(pieces)), 1)
-    print(f"{len(words):,} words said, of {sum(1 for _ in recording.words()):,} in the cues; register {_register(recording, lexicon)}")
+    shown, register = sum(1 for _ in recording.words()), repair(recording, lexicon).register
+    print(f"{len(words):,} words said, of {shown:,} in the cues; register {register}")
     print(f"  miner                     {own:9,.0f} words/s")
     print(f"  spaCy, one document       {whole:9,.0f} words/s   ratio {own / whole:5.1f}")
-    print(f"  spaCy, pieces of {PIECE:,}    {piped:9,.0f} words/s   ratio {own / piped:5.1f}   (to reach: {ALLOWED_RATIO})")
+    print(f"  spaCy, pieces of {PIECE:,}    {piped:9,.0f} words/s   ratio {own / piped:5.1f}")
+    print(f"  to reach                                  ratio {ALLOWED_RATIO:5.1f}")
     print(f"  spaCy is {name}")
     return max(whole, piped)
 
@@ -113,7 +116,7 @@ def stages(recording: Recording, lexicon: Lexicon, runs: int) -> None:
         marks: list[tuple[str, float]] = []
         mine(recording, lexicon, progress=lambda name, marks=marks: marks.append((name, time.perf_counter())))  # type: ignore[misc]
         marks.append(("", time.perf_counter()))
-        for (name, at), (_, until) in zip(marks, marks[1:], strict=False):
+        for (name, at), (_, until) in pairwise(marks):
             best[name] = min(best.get(name, until - at), until - at)
     words = count(recording, lexicon)
     _shares("stage", best, words)
@@ -155,7 +158,8 @@ def growth(found: Sequence[Sample], lexicon: Lexicon, sizes: Sequence[int], runs
         made = mine(recording, lexicon)
         each = took / number * 1e6
         first = first or each
-        print(f"{number:>10,} {took:>8.2f} {each:>8.1f} {each / first:>8.2f} {len(made.procedures):>10,} {len(made.findings):>8,}")
+        print(f"{number:>10,} {took:>8.2f} {each:>8.1f} {each / first:>8.2f}", end=" ")
+        print(f"{len(made.procedures):>10,} {len(made.findings):>8,}")
 
 
 def memory(found: Sequence[Sample]) -> None:
@@ -167,9 +171,10 @@ def memory(found: Sequence[Sample]) -> None:
             path = Path(folder) / name
             path.write_text(written, encoding="utf-8")
             child = [sys.executable, __file__, "--peak", str(path)]
-            peak, took = subprocess.run(child, check=True, capture_output=True, text=True).stdout.split()
+            highest, took = subprocess.run(child, check=True, capture_output=True, text=True).stdout.split()
             size = path.stat().st_size / 1e6
-            print(f"24 h, {DAY_WORDS:,} words, {name} of {size:.0f} MB: peak {peak} MB (to stay below: {ALLOWED_MB}), {took} s from file to draft")
+            print(f"24 h, {DAY_WORDS:,} words, {name} of {size:.0f} MB: {took} s from file to draft", end=", ")
+            print(f"peak {highest} MB (to stay below: {ALLOWED_MB})")
 
 
 def peak(path: Path) -> None:
@@ -185,10 +190,6 @@ def peak(path: Path) -> None:
         highest = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
         kilobytes = highest // 1024 if sys.platform == "darwin" else highest
     print(kilobytes // 1024, f"{took:.1f}")
-
-
-def _register(recording: Recording, lexicon: Lexicon) -> str:
-    return str(repair(recording, lexicon).register)
 
 
 def _shares(title: str, times: dict[str, float], words: int) -> None:

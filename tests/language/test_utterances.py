@@ -16,7 +16,7 @@ PUNCTUATED = [
 
 
 @pytest.mark.parametrize(
-    ("text", "count"), with_gaps(PUNCTUATED, {"Undo the no. 2 Phillips screws. Lift the gong off.": "the stop of no."})
+    ("text", "count"), PUNCTUATED
 )
 def test_punctuated(text, count):
     found = sentences_of(known_of(text))

@@ -168,6 +168,11 @@ def test_retitle_and_notices(client, path, folder):
     client.fill(f"{path}/decide", page, item="notice:new", do="add", **fields)
     notice = open_decided(folder).draft.procedures[1].notices[-1]
     assert (notice.kind, notice.text, notice.step) == ("warning", "It is hot.", "p02.s01")
+    added = next(one.item for one in open_decided(folder).matched.holding if one.item.startswith("notice:new-"))
+    page = client.get(f"{path}/edit", params={"item": added}).text
+    client.fill(f"{path}/decide", page, item=added, do="save", kind="danger", text="It is very hot.", step="")
+    notice = open_decided(folder).draft.procedures[1].notices[-1]
+    assert (notice.kind, notice.text, notice.step) == ("danger", "It is very hot.", None)
 
 
 def test_edges(client, path, folder):

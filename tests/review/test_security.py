@@ -5,9 +5,12 @@ from clients import HOST, make_client
 from desks import busy_draft, put
 from samples import HOSTILE, small_draft
 
+from starlette.testclient import TestClient
+
 from miner.errors import InputError, SettingsError
+from miner.review.app import make_app
 from miner.review.library import Library
-from miner.review.security import LARGEST_BODY, PAGE_POLICY, hosts_for, is_loopback
+from miner.review.security import LARGEST_BODY, PAGE_POLICY, Gate, hosts_for, is_loopback
 from miner.review.serving import serve
 
 OWN = {"origin": f"http://{HOST}"}
@@ -175,3 +178,17 @@ def test_a_folder_without_drafts_is_told(tmp_path):
         Library.at(tmp_path)
     with pytest.raises(InputError, match="no draft"):
         Library.at(tmp_path / "nothing")
+
+
+def test_behind_a_proxy_with_tls(folder):
+    gate = Gate(frozenset({HOST}), "long and secret", behind=frozenset({"desk.example"}))
+    client = TestClient(make_app(Library.at(folder), gate), base_url="https://desk.example", follow_redirects=False)
+    data = {"who": "Bo", "password": "long and secret"}
+    assert client.post("/login", data=data, headers={"origin": "http://desk.example"}).status_code == 403
+    answer = client.post("/login", data=data, headers={"origin": "https://desk.example"})
+    assert "secure" in answer.headers["set-cookie"].lower()
+    for public in ("http://desk.example", "https://desk.example/path", "desk.example"):
+        with pytest.raises(SettingsError):
+            serve(Library.at(folder), password="x", public=public, ready=print)
+    with pytest.raises(SettingsError, match="no password"):
+        serve(Library.at(folder), public="https://desk.example", ready=print)
