@@ -88,9 +88,14 @@ class _Finder:
         count, alternatives = self._count(numbers, left, first)
         if count is None and not alternatives:
             count, alternatives, left = self._shared_count(left, count)
+        if count is None and not alternatives:  # "bolts (4x)"
+            after = [n for n in self.numbers(end, min(end + 3, len(tags))) if n.times]
+            count = int(after[0].value) if after and not set(tags[end : after[0].start]) - {"x"} else None
         words = known.words(left, end)
-        if count is None and not alternatives and not plural and re.search(r"\b(?:the|a|an|this|that|its|your|single|each|another|every)\b", words):
+        if count is None and not alternatives and not plural and re.search(r"\b(?:the|a|an|this|that|its|your|single|each|another|every|same)\b", words):
             count = 1
+        if known.breaks and count is None and not alternatives and not plural:
+            count = 1  # notes leave the article out
         if count is None and "both" in words.split():
             count = 2
         if re.search(r"\bpair of\b", words):

@@ -15,6 +15,7 @@ from miner.lexicon.lookup import lookup
 
 PART = r"(?:[^.,;]{1,60}?)"
 _ORDERING = re.compile(r"\b(?:first|before|beforehand|prior|pre-?req\w*|require\w*|need\w*|must|complete)\b")
+_ISOLATES = re.compile(r"\b(?:mains|power|plug|unplug|switch|socket outlet|wall)\b")
 ACTIVE = ("imperative", "planned", "narrated", "result")
 
 
@@ -81,6 +82,8 @@ def sentence_text(known: Annotations, sentence: Sentence) -> str:
 
 def _role(known: Annotations, sentence: Sentence, patterns: RolePatterns) -> str:
     text = sentence_text(known, sentence)
+    if known.breaks and known.lower[sentence.start] in (">", "("):
+        return "remark"  # an observer's aside
     clauses = known.clauses[sentence.first_clause : sentence.last_clause]
     body = text.rstrip(" .,!?;:")
     if patterns.signals.match(text):
@@ -145,6 +148,8 @@ def _is_prerequisite(known: Annotations, clauses: list[Clause], body: str) -> bo
     if any(c.groups and not all(g.kind in ("clip", "latch") for g in c.groups) for c in clauses):
         return False
     acts = any(c.deed and c.mood in ("imperative", "planned", "result") and c.deed.particle != c.deed.start for c in clauses)
+    if acts and _ISOLATES.search(body):
+        return False
     removing = all(c.deed.effect in ("detach", "handle", "undo") for c in clauses if c.deed and c.mood in ("imperative", "planned"))
     if acts and not (_ORDERING.search(body) and removing):
         return False

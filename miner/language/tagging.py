@@ -82,7 +82,7 @@ def tag_table(lexicon: Lexicon) -> TagTable:
             tags[word] = "a" if tags[word] == "A" else "b"
     for term in index.fasteners:
         last = term.rsplit(" ", 1)[-1]
-        tags[last] = "K" if tags.get(last) in ("v", "s", "V", "S") else "F"
+        tags[last] = "K" if tags.get(last) in ("v", "s", "V", "S", "K") else "F"
     return TagTable(tags, frozenset(term for term in index.heads if " " in term))
 
 
@@ -135,6 +135,7 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
     size, lower, notes = len(tags), known.lower, bool(known.breaks)
     breaks = known.breaks
     paired = _compounds(tags, lower)
+    named = Counter(lower[i] for i, t in enumerate(tags) if t == "V" and i and tags[i - 1] in "VAHnpbro") if notes else Counter()
     for i, tag in enumerate(tags):
         if tag not in "abprIVvsdgmKEON" and lower[i] != "'s":
             continue
@@ -162,7 +163,11 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
             tags[i] = "O"
             continue
         if tag == "V":
-            if before == "D" and lower[i - 1] not in ("'s", "all"):
+            if notes and after in ",r.C" and named[lower[i]] > 1:
+                tags[i] = "H"  # "prop off"
+            elif lower[i] in ("get", "gets", "got") and after == "E":
+                tags[i] = "X"
+            elif before == "D" and lower[i - 1] not in ("'s", "all"):
                 tags[i] = "n"
             elif not notes and before in "C," and after in "nHFvsK" and (
                 f"{lower[i]} {lower[i + 1]}" in compounds or paired[lower[i], lower[i + 1]] > 1 or tags[i + 2 : i + 3] == ["X"]
@@ -182,7 +187,7 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
             tags[i] = "S" if verb else "H"
         elif tag == "K":
             tags[i] = _verb_or_noun(before, after, notes)
-            if tags[i] == "H" or lower[i].endswith("s") or after not in "DdOrQ":
+            if tags[i] == "H" or lower[i].endswith("s") or after not in "DdOrQ" and not (notes and before == "." and after in "nHA"):
                 tags[i] = "F"
         elif tag == "d":
             relative = lower[i] == "that" and before in "nHFKvsZOA" and after in "vsVSXREKJ"

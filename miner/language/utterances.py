@@ -176,14 +176,13 @@ def clause_starts(known: Annotations, start: int, end: int) -> list[int]:
             continue
         if tag in ",C-" or known.lower[i] in _STARTERS:
             match = _CLAUSE.match(tags, core, end)
-            if match and not _list_goes_on(tags, i, core, match.end()):
+            if match and not _list_goes_on(tags[start:i], tags, i, core):
                 found.append(i)
     return found
 
 
-def _list_goes_on(tags: str, i: int, core: int, end: int) -> bool:
+def _list_goes_on(before: str, tags: str, i: int, core: int) -> bool:
     """An enumeration of parts is no clause: in "the lid, the tray and the pump must be out" only the whole has a verb."""
     if tags[core] in "VJG" or tags[core] in "IeO":
         return tags[core] == "G" and tags[i] == ","
-    before = tags[:i].rstrip("RTf")
-    return "V" not in before[-30:] and "S" not in before[-30:] and "X" not in before[-30:]
+    return not set(before) & set("VSX")

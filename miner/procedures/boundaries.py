@@ -106,6 +106,6 @@ def _end(known: Annotations, span: Span) -> int:
         text = known.words(sentence.start, sentence.end)
         if any(mark in text for mark in _OUTRO):
             break
-        if sentence.role not in ("aside", "closing-all"):
+        if sentence.role not in ("aside", "remark"):
             last = at + 1
     return max(last, span.first)

@@ -118,7 +118,7 @@ def _read_body(
             body.notices.append(told)
             cutter.interrupt()
             continue
-        if role == "no-prerequisite":
+        if role in ("no-prerequisite", "remark"):
             continue
         if role == "prerequisite" and not worked or not worked and _takes_off_known(known, clauses, named, span.heading.part):
             required = read_prerequisites(known, sentence, jobs=jobs, names=named)

@@ -160,6 +160,9 @@ class StepCutter:
         return kept
 
     def _act(self, clause: Clause, groups: list[Group]) -> None:
+        if self.pending and not groups and clause.deed and clause.deed.effect == "handle" and clause.tools and clause.sentence - self.pending[-1].sentence <= 1:
+            self.pending.append(clause)  # "get a screwdriver under one end", before the group is let go
+            return
         current = self.steps[-1] if self.steps else None
         if current and self._same_operation(current, clause, groups):
             self._join(current, clause, groups)
@@ -173,6 +176,9 @@ class StepCutter:
             return False
         deed = clause.deed
         assert deed is not None
+        if self.known.breaks and not groups and clause.sentence == current.sentence:
+            other = clause.object is not None and current.part is not None and part_words(clause.object.name)[-1] != part_words(current.part)[-1]
+            return not (other and deed.effect in ("undo", "detach", "disconnect"))
         tooling = current.action in _TOOLING and current.effect in ("handle", "attach", "move", "detach") and not current.groups
         if current.part is None and not current.groups and current.clause.end == clause.start and not current.clause.pronoun and clause.link == "and":
             return True  # "twist and pull the cap off"
@@ -278,6 +284,8 @@ class StepCutter:
         for told in self.pending:
             groups = self._groups(told)
             strong = [g for g in groups if g.count or g.alternatives or g.drive]
+            if self.known.breaks:
+                strong = [g for g in strong if g.drive or g.thread or g.length_mm or "x" in self.known.lower[g.start : g.end]]
             if not strong or (told.mood == "descriptive" and self.known.tags[told.core] == "O" and self.steps and not self.reversed and self.state != "install"):
                 continue
             removing = self.state in ("start", "remove") and not self.reversed
@@ -300,6 +308,9 @@ class StepCutter:
             self._describe(clause)
             return
         if self.pending and any(self._groups(c) for c in self.pending) and current is None:
+            self._new(clause, groups)
+            return
+        if self.antecedent is not None and self.antecedent.end == clause.start and clause.pronoun:
             self._new(clause, groups)
             return
         near = current is not None and not self.fresh and clause.link in ("and", "so", "comma", "none") and clause.sentence - current.last_sentence <= 1

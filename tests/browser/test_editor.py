@@ -38,7 +38,8 @@ def correct(page, words):
     page.keyboard.type(words)
     assert page.locator("form.edit").first.locator("input[name=settles]:checked").count() == 1
     tab_to(page, "button[value=save]")
-    page.keyboard.press("Enter")
+    with page.expect_navigation():
+        page.keyboard.press("Enter")
     page.wait_for_url("**saved=**")
 
 
@@ -68,8 +69,8 @@ def test_a_draft_is_worked_through_by_keyboard_alone(folder, serve, page_of, pic
     picture(page, "after-five-decisions-1280")
     page.reload()
     assert f"5 of {len(draft.findings)}" in page.locator("#progress-words").inner_text()
-    page.keyboard.press("u")
-    page.wait_for_url("**saved=**")
+    with page.expect_navigation():
+        page.keyboard.press("u")
     assert f"4 of {len(draft.findings)}" in page.locator("#progress-words").inner_text()
     page.keyboard.press("Tab")
     page.keyboard.press("n")
@@ -109,6 +110,7 @@ def test_two_editors_at_one_finding(folder, serve, page_of, picture, axe):
         page.get_by_label("Your name").fill(name)
         page.get_by_label("Password").fill("long and secret")
         page.get_by_role("button", name="Come in").click()
+        page.wait_for_url("**/r/**")
         page.keyboard.press("n")
         pages.append(page)
     dismiss(pages[0], "first")

@@ -4,7 +4,6 @@ import pytest
 from clients import HOST, make_client
 from desks import busy_draft, put
 from samples import HOSTILE, small_draft
-
 from starlette.testclient import TestClient
 
 from miner.errors import InputError, SettingsError
@@ -148,8 +147,9 @@ def test_a_password_where_others_can_reach(folder):
     assert is_loopback("localhost")
     assert not is_loopback("0.0.0.0")
     assert not is_loopback("desk.example")
-    assert "desk.example:80" in hosts_for("desk.example", 80)
-    assert hosts_for("127.0.0.1", 80) == {"localhost:80", "127.0.0.1:80", "[::1]:80"}
+    assert "desk.example:8080" in hosts_for("desk.example", 8080)
+    assert "desk.example" in hosts_for("desk.example", 80)
+    assert hosts_for("127.0.0.1", 8000) == {"localhost:8000", "127.0.0.1:8000", "[::1]:8000"}
 
 
 def test_the_password_lets_in_by_name(folder, key):

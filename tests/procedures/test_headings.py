@@ -1,0 +1,106 @@
+"""Headings: which utterances announce a job, its kind and part."""
+
+import pytest
+from marked import with_gaps
+from told import draft_of
+
+BODY = "Undo the four screws that hold the {0} to the frame. Lift the {0} out. Refitting is the reverse of removal."
+SPOKEN = [
+    ("Replacing the drum motor.", "drum motor", "replace"),
+    ("Drum motor replacement.", "drum motor", "replace"),
+    ("Removing the drum motor.", "drum motor", "remove"),
+    ("Removal of the drum motor.", "drum motor", "remove"),
+    ("Drum motor removal.", "drum motor", "remove"),
+    ("How to replace the drum motor.", "drum motor", "replace"),
+    ("Section three, replacing the drum motor.", "drum motor", "replace"),
+    ("Section 3: drum motor.", "drum motor", None),
+    ("Next up, the drum motor.", "drum motor", None),
+    ("Next, we replace the drum motor.", "drum motor", "replace"),
+    ("Now let's move on to the drum motor.", "drum motor", None),
+    ("Okay, the drum motor.", "drum motor", None),
+    ("So now we're going to be replacing the drum motor.", "drum motor", "replace"),
+    ("The next job is the drum motor.", "drum motor", None),
+    ("This section covers the drum motor.", "drum motor", None),
+    ("And finally, the drum motor.", "drum motor", None),
+    ("Alright, drum motor next.", "drum motor", None),
+]
+FIRST = "Replacing the hood. Undo the two clips and lift the hood off. Refitting is the reverse of removal. "
+
+
+@pytest.mark.parametrize(
+    ("heading", "part", "kind"),
+    with_gaps(SPOKEN, {"Alright, drum motor next.": "the word of order stands last"}),
+)
+def test_second_heading(heading, part, kind):
+    found = draft_of(FIRST + heading + " " + BODY.format(part)).procedures
+    assert [p.subject for p in found] == ["hood", part]
+    assert found[1].heading.spoken
+    assert kind is None or found[1].kind == kind
+    assert len(found[1].steps) == 2
+    assert len(found[0].steps) in (1, 2)
+
+
+CAPTIONS = [
+    ("next up is the drum motor", "drum motor"),
+    ("okay so the drum motor", "drum motor"),
+    ("right now the drum motor", "drum motor"),
+    ("so next job is replacing the drum motor", "drum motor"),
+]
+
+
+@pytest.mark.parametrize(
+    ("heading", "part"),
+    with_gaps(CAPTIONS, {}),
+)
+def test_in_captions(heading, part):
+    texts = ["okay first job the hood", "undo the two clips", "and lift the hood off", "it goes back in reverse order", heading,
+             f"undo the four screws that hold the {part} to the frame", f"then lift the {part} out"]  # fmt: skip
+    found = draft_of(*texts, register="captions", gap=0.9).procedures
+    assert [p.subject for p in found] == ["hood", part]
+
+
+NOTES = [
+    (["DRUM MOTOR"], "drum motor"),
+    (["Drum motor - replace"], "drum motor"),
+    (["repl drum motor"], "drum motor"),
+    (["NEXT: DRUM MOTOR"], "drum motor"),
+    (["== drum motor =="], "drum motor"),
+    (["2) drum motor removal"], "drum motor"),
+    (["-- drum motor --"], "drum motor"),
+]
+
+
+@pytest.mark.parametrize(("heading", "part"), with_gaps(NOTES, {}))
+def test_in_notes(heading, part):
+    notes = ["HOOD", "2 clips", "hood off", "refit rev", *heading, "4x T15 M4x12", "motor out", "refit rev"]
+    found = draft_of(*notes, register="notes").procedures
+    assert [p.subject for p in found] == ["hood", part]
+    assert [len(p.steps) for p in found] == [2, 2]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "The drum motor is heavy.",
+        "Behind it sits the drum motor.",
+        "Next, undo the three nuts.",
+        "Now unplug the drum motor.",
+        "Okay, that's tight.",
+        "So this is where the drum motor lives.",
+        "Replacing it is easy.",
+    ],
+)
+def test_no_heading(text):
+    found = draft_of(FIRST.replace("Refitting is the reverse of removal. ", "") + text + " Then pull the felt ring out.").procedures
+    assert len(found) == 1
+
+
+def test_a_section_number_is_no_part():
+    found = draft_of("Section twelve. Replacing the siren. " + BODY.format("siren")).procedures
+    assert [(p.subject, p.kind) for p in found] == [("siren", "replace")]
+
+
+def test_the_introduction_belongs_to_no_job():
+    found = draft_of("Hello and welcome to the workshop. Today I have a pottery kiln here. Replacing the siren. " + BODY.format("siren")).procedures
+    assert [p.subject for p in found] == ["siren"]
+    assert found[0].heading.text == "Replacing the siren"
