@@ -15,6 +15,7 @@ from miner.lexicon.lookup import lookup
 
 PART = r"(?:[^.,;]{1,60}?)"
 _ORDERING = re.compile(r"\b(?:first|before|beforehand|prior|pre-?req\w*|require\w*|need\w*|must|complete)\b")
+_OR_ELSE = re.compile(r"\b(?:because|'cause|or|otherwise|or else)\b.*\b(?:explo\w+|firework|bang|burn\w*|shock|kill\w*|bites?|hurts?|injur\w+|scald\w*|your (?:eye|hand|finger|face|thumb)s?|goes up|blow|fire)\b")
 _ISOLATES = re.compile(r"\b(?:mains|power|plug|unplug|switch|socket outlet|wall)\b")
 ACTIVE = ("imperative", "planned", "narrated", "result")
 
@@ -97,6 +98,8 @@ def _role(known: Annotations, sentence: Sentence, patterns: RolePatterns) -> str
         return "notice"
     required = patterns.prerequisite.search(body) and _is_prerequisite(known, clauses, body)
     if alert and not (required and alert.start() > 20) and _is_notice(known, clauses, text, alert, acts):
+        return "notice"
+    if acts and all(c.deed.effect in ("handle", "adjust", "inspect", "move", "attach") for c in acts if c.deed) and _OR_ELSE.search(body):
         return "notice"
     if patterns.reverse.search(body) and _is_reverse(clauses, acts, body):
         return "reverse"

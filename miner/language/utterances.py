@@ -26,7 +26,7 @@ _ANNOUNCED = re.compile(r"T+D?[AQ]*[nH]{1,4}$")
 _FINISHED = frozenset("nHFrRONZASEQ")
 _CLAUSE = re.compile(
     r"V|J[V]?|X?JX*V|[IeO][RJTX]*[XVSE]|I[RTfX]*[VXEG]|e[DNQnHFAR]"
-    r"|(?:D|Q|N|A|Z|n|H|F|o|G(?=[nHF]))*[nHFO][RJXN]*(?:S|V(?=r)|X[RJr]*[VEGXArp])|G[DONQnH]|(?:D|Q|N|A|Z|n|H|F|o)*[nHF]R*r+(?=[.,CWp]|$)"
+    r"|(?:D|Q|N|A|Z|n|H|F|o|G(?=[nHF]))*[nHFON][RJXN]*(?:S|V(?=r)|X[RJr]*[VEGXArp])|G[DONQnH]|(?:D|Q|N|A|Z|n|H|F|o)*[nHF]R*r+(?=[.,CWp]|$)"
 )
 _SKIP = re.compile(r"[TCRfx,\-]*")
 

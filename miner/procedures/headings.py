@@ -230,7 +230,7 @@ def _inner(known: Annotations, at: int, sentence: Sentence, forms: _Forms) -> Fo
     """An announcement in a later clause: "the cord's frayed, so next we're putting a new cord in"."""
     for clause in known.clauses[sentence.first_clause + 1 : sentence.last_clause]:
         text = known.words(clause.start, clause.end)
-        match = forms.announced.match(text.lstrip(" ,"))
+        match = forms.announced.match(text.lstrip(" ,")) or forms.next.match(text.lstrip(" ,"))
         if match and match.end() < len(text) - 2:
             start = clause.start + len(text[: match.end() + len(text) - len(text.lstrip(" ,"))].split())
             if start < clause.end:

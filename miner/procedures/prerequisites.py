@@ -58,8 +58,8 @@ def read_prerequisites(known: Annotations, sentence: Sentence, *, jobs: frozense
 def _explained(known: Annotations, sentence: Sentence) -> int:
     """The token where a reason begins, which names other parts."""
     text = known.words(sentence.start, sentence.end)
-    match = _EXPLAINED.search(text)
-    if not match or match.start() < 12:
+    match = next((m for m in _EXPLAINED.finditer(text) if m.start() >= 12), None)
+    if not match:
         return sentence.end
     return sentence.start + len(text[: match.start()].split())
 

@@ -43,11 +43,13 @@ class StepFound:
     mood: str = ""
     sentence: int = 0
     last_sentence: int = 0
+    described: bool = False
 
     def add(self, clause: Clause) -> None:
         """One more clause."""
         self.ranges.append((clause.start, clause.end))
         self.last_sentence = clause.sentence
+        self.described = clause.mood == "descriptive"
 
     @property
     def start(self) -> int:
@@ -60,17 +62,22 @@ class StepFound:
         return self.ranges[-1][1]
 
 
-_REPEAT = re.compile(r"\b(?:same (?:again|thing|way|deal|story|as|for|with)|likewise|exactly the same|just the same|the same way|repeat|ditto|(?:then|and) the other (?:one|side|end)|do the other|identical(?:ly)?)\b")
+_REPEAT = re.compile(r"\b(?:same (?:again|thing|way|deal|story|for|with)|likewise|exactly the same|just the same|the same way|repeat|ditto|(?:then|and) the other (?:one|side|end)|do the other|identical(?:ly)?)\b")
 _COUNTED = re.compile(rf"\b({ANY}) of (?:those|them|these|em)\b")
 _PART_OF_GROUP = re.compile(rf"\b{ANY} of (?:these|those|them|the {ANY})\b(?=.*\b(?:is|are|has|have|also|holds?)\b)|^\W*(?:and |while |but )*(?:the )?(?:other|remaining|rest)?\s*{ANY} (?:is|are) (?:silver|black|longer|shorter|brass|gold\w*|white|red|blue|steel|copper|zinc|long|short)")
 _IDENTIFIES = re.compile(r"(?:it's|it is|that's|that is|they're|they are|those are|these are|this is|those're|there's no)\b")
+_WAITS = re.compile(r"\b(?:minutes?|seconds?|hours?|a while|a moment|a bit)\b")
 _NO_WORK = frozenset("look see hear watch feel know remember notice say come go listen think be want like mean hope guess wait stop love hate".split())
 
 
 def _is_work(known: Annotations, clause: Clause) -> bool:
     """An instruction has something to work on; "look at that" and "come on" are none."""
     deed = clause.deed
-    if deed is None or known.lower[deed.start] in _NO_WORK or deed.verb.split()[0] in _NO_WORK:
+    if deed is None or deed.verb.split()[0] in _NO_WORK:
+        return False
+    if known.lower[deed.start] in _NO_WORK and (deed.particle is None or deed.effect not in ("detach", "undo", "disconnect")):
+        return False
+    if deed.verb in ("keep", "leave", "have") and clause.mood != "imperative":
         return False
     if clause.object or clause.groups or clause.source or clause.objects:
         return True
@@ -160,14 +167,37 @@ class StepCutter:
         return kept
 
     def _act(self, clause: Clause, groups: list[Group]) -> None:
+        if self._is_wait(clause) or self._names_tool(clause, groups):
+            return
         if self.pending and not groups and clause.deed and clause.deed.effect == "handle" and clause.tools and clause.sentence - self.pending[-1].sentence <= 1:
             self.pending.append(clause)  # "get a screwdriver under one end", before the group is let go
             return
         current = self.steps[-1] if self.steps else None
-        if current and self._same_operation(current, clause, groups):
+        if current and not self.pending and self._same_operation(current, clause, groups):
             self._join(current, clause, groups)
             return
         self._new(clause, groups)
+
+    def _is_wait(self, clause: Clause) -> bool:
+        """"Give it ten minutes" belongs to the step before."""
+        deed, current = clause.deed, self.steps[-1] if self.steps else None
+        if deed is None or current is None or deed.verb not in ("give", "wait", "let", "leave", "allow") or clause.sentence - current.last_sentence > 1:
+            return False
+        if not _WAITS.search(self.known.words(clause.start, clause.end)):
+            return False
+        current.add(clause)
+        return True
+
+    def _names_tool(self, clause: Clause, groups: list[Group]) -> bool:
+        """"I'm using the big iron": the tool of the step before."""
+        deed, current = clause.deed, self.steps[-1] if self.steps else None
+        if deed is None or current is None or self.pending or deed.verb != "use" or not clause.tools or groups or clause.sentence - current.last_sentence > 1:
+            return False
+        current.tools += [t for t in clause.tools if t not in current.tools]
+        if clause.sentence == current.last_sentence:
+            current.add(clause)
+        self._merge_measures(current, clause)
+        return True
 
     def _same_operation(self, current: StepFound, clause: Clause, groups: list[Group]) -> bool:
         if self.fresh or clause.sentence - current.last_sentence > 1:
@@ -223,8 +253,11 @@ class StepCutter:
         start = self.lead.start if self.lead is not None else clause.start
         phase = self._phase(clause, deed.effect, groups)
         part = clause.object.name if clause.object and not clause.object.place else None
+        effect = deed.effect
+        if clause.tools and clause.object is not None and part_words(clause.object.name)[-1] in {t.split()[-1] for t in clause.tools}:
+            part, effect = None, "handle"  # "take the plastic pick"
         step = StepFound(
-            [(start, clause.end)], clause, phase, deed.verb, deed.effect, part,
+            [(start, clause.end)], clause, phase, deed.verb, effect, part,
             clause.source.name if clause.source else None, [], list(clause.tools), clause.manner, clause.condition,
             mood=clause.mood, sentence=clause.sentence, last_sentence=clause.sentence,
         )  # fmt: skip
@@ -318,7 +351,7 @@ class StepCutter:
             secured = {part_words(g.secures)[-1] for g in current.groups if g.secures}
             head = part_words(clause.object.name)[-1] if clause.object else None
             own = part_words(current.part)[-1] if current.part else None
-            if current.groups or clause.pronoun or head is None or head == own or head in secured:
+            if (current.groups and not current.described) or clause.pronoun or head is None or head == own or head in secured:
                 if current.groups and clause.object and not clause.object.place:
                     current.groups = [replace(g, secures=g.secures or clause.object.name) for g in current.groups]
                 current.add(clause)
@@ -355,7 +388,7 @@ class StepCutter:
                 self._merge_groups(current, groups)
                 self._merge_measures(current, clause)
                 return
-        if same_run and current is not None and not self.fresh and current.sentence == clause.sentence and current.effect in ("undo", "detach", "loosen", "handle", "attach") and not current.groups:
+        if same_run and current is not None and not self.fresh and clause.link != "then" and current.sentence == clause.sentence and current.effect in ("undo", "detach", "loosen", "handle", "attach") and not current.groups:
             current.add(clause)
             self._merge_groups(current, groups)
             self._merge_measures(current, clause)

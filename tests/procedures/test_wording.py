@@ -53,5 +53,5 @@ def test_helpers():
     ],
 )
 def test_in_a_draft(text, wanted):
-    found = job(f"Okay, first job, replacing the gong. {text}", register="spoken")
+    found = job(f"Okay, so next up is the gong. {text}", register="spoken")
     assert found.steps[0].text in (wanted, wanted.replace("Taking", "Take"))
