@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from miner.captions import repair
 from miner.findings import check
-from miner.language.annotations import annotations
+from miner.language.annotations import annotations_of
 from miner.language.pipeline import annotate
 from miner.lexicon import Lexicon
 from miner.model.draft import Draft
@@ -40,7 +40,7 @@ def mine(
     say("captions")
     recording = repair(recording, lexicon)
     say("language")
-    known = annotations(annotate(recording, lexicon))
+    known = annotations_of(annotate(recording, lexicon))
     say("procedures")
     drafted = draft_recording(recording, known, lexicon)
     say("teardown")

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from spacy.tokens import Doc
 
-from miner.language.annotations import Annotations, Deed, annotations
+from miner.language.annotations import Annotations, Deed, annotations_of
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 
@@ -43,7 +43,7 @@ def _wordings(lexicon: Lexicon) -> dict[str, tuple[_Wording, ...]]:
 
 def find_deeds(doc: Doc, lexicon: Lexicon) -> list[Deed]:
     """The trade verbs of a Doc, in order; tags must have been set."""
-    return deeds_in(annotations(doc), lexicon)
+    return deeds_in(annotations_of(doc), lexicon)
 
 
 def deeds_in(known: Annotations, lexicon: Lexicon) -> list[Deed]:

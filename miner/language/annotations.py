@@ -185,7 +185,7 @@ class Annotations:
         return " ".join(self.lower[start:end])
 
 
-def annotations(doc: Doc) -> Annotations:
+def annotations_of(doc: Doc) -> Annotations:
     """The annotations of a Doc, made at the first call; a Doc without times has times of 0."""
     found = doc.user_data.get(KEY)
     if not isinstance(found, Annotations):

@@ -7,7 +7,7 @@ from bisect import bisect_left
 
 from spacy.tokens import Doc
 
-from miner.language.annotations import Annotations, annotations
+from miner.language.annotations import Annotations, annotations_of
 
 _CORRECTION = re.compile(
     r"(?:,|-|\.|…)* (?:(?:no|nope|sorry|wait|oops|rather|correction|make that|make it|scratch that|i mean|i meant|i tell a lie|tell a lie|"
@@ -21,7 +21,7 @@ RETRACE = 6
 
 def find_dropped(doc: Doc) -> frozenset[int]:
     """The tokens that the speaker did not mean to say."""
-    return dropped_in(annotations(doc))
+    return dropped_in(annotations_of(doc))
 
 
 def dropped_in(known: Annotations) -> frozenset[int]:

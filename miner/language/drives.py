@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from spacy.tokens import Doc
 
-from miner.language.annotations import Annotations, Measure, annotations
+from miner.language.annotations import Annotations, Measure, annotations_of
 from miner.language.measures import MM
 from miner.language.numbers import ANY, WORDS, value_of
 from miner.lexicon import Lexicon
@@ -78,7 +78,7 @@ def _patterns(lexicon: Lexicon) -> _Patterns:
 
 def find_drives(doc: Doc, lexicon: Lexicon) -> list[Measure]:
     """Drives and head shapes of a Doc, in order, none inside another."""
-    return drives_in(annotations(doc), lexicon)
+    return drives_in(annotations_of(doc), lexicon)
 
 
 def drives_in(known: Annotations, lexicon: Lexicon) -> list[Measure]:

@@ -16,7 +16,7 @@ from spacy.tokens import Doc, Span
 
 from miner.language.actions import deeds_in
 from miner.language.agreement import observe_agreement
-from miner.language.annotations import Annotations, annotations
+from miner.language.annotations import Annotations, annotations_of
 from miner.language.clauses import build_clauses
 from miner.language.disfluencies import dropped_in
 from miner.language.drives import drives_in
@@ -119,7 +119,7 @@ class Component:
 
     def __call__(self, doc: Doc) -> Doc:
         """Annotates the Doc; writes a span group where the field has positions."""
-        known = annotations(doc)
+        known = annotations_of(doc)
         self._run(known, self.lexicon)
         if self.spans and self._field in _WITH_SPANS:
             doc.spans[f"miner_{self._field}"] = [Span(doc, item.start, item.end) for item in getattr(known, self._field)]
@@ -153,7 +153,7 @@ def _extension(field: str) -> None:
     if not Doc.has_extension(name):
 
         def getter(doc: Doc, field: str = field) -> Any:
-            return getattr(annotations(doc), field, None)
+            return getattr(annotations_of(doc), field, None)
 
         Doc.set_extension(name, getter=getter)
 

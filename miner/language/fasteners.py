@@ -10,7 +10,7 @@ from functools import lru_cache
 
 from spacy.tokens import Doc
 
-from miner.language.annotations import Annotations, Group, Measure, Number, Phrase, annotations
+from miner.language.annotations import Annotations, Group, Measure, Number, Phrase, annotations_of
 from miner.lexicon import Lexicon
 from miner.lexicon.entries import FastenerKind
 from miner.lexicon.inflection import singular
@@ -39,7 +39,7 @@ def _kinds(lexicon: Lexicon) -> tuple[dict[str, FastenerKind], frozenset[str]]:
 
 def find_groups(doc: Doc, lexicon: Lexicon) -> list[Group]:
     """The fastener groups of a Doc, in order; tags, numbers, measures and phrases must have been set."""
-    return groups_in(annotations(doc), lexicon)
+    return groups_in(annotations_of(doc), lexicon)
 
 
 def groups_in(known: Annotations, lexicon: Lexicon) -> list[Group]:

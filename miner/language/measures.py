@@ -6,7 +6,7 @@ import re
 
 from spacy.tokens import Doc
 
-from miner.language.annotations import Annotations, Measure, annotations
+from miner.language.annotations import Annotations, Measure, annotations_of
 from miner.language.numbers import ANY, value_of
 
 INCH_MM = 25.4
@@ -39,7 +39,7 @@ _FOOT_POUND_NM = 1.355818
 
 def find_measures(doc: Doc) -> list[Measure]:
     """Lengths, threads and torques of a Doc, in order, none inside another."""
-    return measures_in(annotations(doc))
+    return measures_in(annotations_of(doc))
 
 
 def measures_in(known: Annotations) -> list[Measure]:

@@ -8,7 +8,7 @@ from functools import lru_cache
 from spacy.tokens import Doc
 from text_to_num import text2num
 
-from miner.language.annotations import Annotations, Number, annotations
+from miner.language.annotations import Annotations, Number, annotations_of
 
 _ONES = "one|two|three|four|five|six|seven|eight|nine"
 _TEENS = "ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen"
@@ -49,7 +49,7 @@ def value_of(text: str) -> float:
 
 def find_numbers(doc: Doc) -> list[Number]:
     """All numbers of a Doc, in order."""
-    return numbers_in(annotations(doc))
+    return numbers_in(annotations_of(doc))
 
 
 def numbers_in(known: Annotations) -> list[Number]:

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from spacy.tokens import Doc
 
-from miner.language.annotations import Annotations, Phrase, annotations
+from miner.language.annotations import Annotations, Phrase, annotations_of
 from miner.lexicon import Lexicon
 from miner.lexicon.inflection import singular
 from miner.lexicon.lookup import lookup
@@ -24,7 +24,7 @@ def _classes(lexicon: Lexicon) -> tuple[frozenset[str], frozenset[str], frozense
 
 def find_phrases(doc: Doc, lexicon: Lexicon) -> list[Phrase]:
     """The noun phrases of a Doc, in order; tags, numbers and measures must have been set."""
-    return phrases_in(annotations(doc), lexicon)
+    return phrases_in(annotations_of(doc), lexicon)
 
 
 def phrases_in(known: Annotations, lexicon: Lexicon) -> list[Phrase]:

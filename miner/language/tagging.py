@@ -19,7 +19,7 @@ from functools import lru_cache
 
 from spacy.tokens import Doc
 
-from miner.language.annotations import Annotations, annotations
+from miner.language.annotations import Annotations, annotations_of
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 
@@ -88,7 +88,7 @@ def tag_table(lexicon: Lexicon) -> TagTable:
 
 def find_tags(doc: Doc, lexicon: Lexicon) -> str:
     """The tag string of a Doc, one letter a token; numbers and measures must have been found before."""
-    return tags_in(annotations(doc), lexicon)
+    return tags_in(annotations_of(doc), lexicon)
 
 
 def tags_in(known: Annotations, lexicon: Lexicon) -> str:

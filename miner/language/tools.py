@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from spacy.tokens import Doc
 
-from miner.language.annotations import Annotations, Phrase, annotations
+from miner.language.annotations import Annotations, Phrase, annotations_of
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 
@@ -24,7 +24,7 @@ def _tool_terms(lexicon: Lexicon) -> tuple[frozenset[str], frozenset[str]]:
 
 def find_tools(doc: Doc, lexicon: Lexicon) -> list[Phrase]:
     """The tools of a Doc as phrases named in full ("t10 driver"), in order."""
-    return tools_in(annotations(doc), lexicon)
+    return tools_in(annotations_of(doc), lexicon)
 
 
 def tools_in(known: Annotations, lexicon: Lexicon) -> list[Phrase]:

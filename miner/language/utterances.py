@@ -10,7 +10,7 @@ import re
 
 from spacy.tokens import Doc
 
-from miner.language.annotations import Annotations, annotations
+from miner.language.annotations import Annotations, annotations_of
 
 WORDS_A_STOP = 45
 """A text with fewer full stops than one in so many words counts as unpunctuated."""
@@ -33,7 +33,7 @@ _SKIP = re.compile(r"[TCRfx,\-]*")
 
 def find_sentences(doc: Doc) -> list[tuple[int, int]]:
     """Token ranges of the sentences, in order, without gaps; tags must have been set."""
-    return sentences_in(annotations(doc))
+    return sentences_in(annotations_of(doc))
 
 
 def sentences_in(known: Annotations) -> list[tuple[int, int]]:

@@ -31,7 +31,7 @@ from recordings import Sample, samples
 
 from miner.captions import repair
 from miner.captions.register import register_of
-from miner.language.annotations import annotations
+from miner.language.annotations import annotations_of
 from miner.language.pipeline import annotate
 from miner.language.utterances import WORDS_A_STOP, sentences_in
 from miner.lexicon import Lexicon, load_lexicon
@@ -83,7 +83,7 @@ def even_pace(recording: Recording) -> Recording:
 def boundaries(recording: Recording, lexicon: Lexicon) -> list[int]:
     """The words before which an utterance begins, counting words that are more than punctuation; the first left out."""
     doc = annotate(recording, lexicon)
-    known = annotations(doc)
+    known = annotations_of(doc)
     word_at, number = [], 0
     worded = [_bare(word) is not None for word in recording.words()]
     at = 0

@@ -6,7 +6,7 @@ from functools import cache
 
 from spacy.tokens import Doc
 
-from miner.language.annotations import Annotations, Clause, annotations
+from miner.language.annotations import Annotations, Clause, annotations_of
 from miner.language.pipeline import annotate
 from miner.lexicon import Lexicon, load_lexicon
 from miner.model.recording import Cue, Recording, Register
@@ -38,7 +38,7 @@ def doc_of(*texts: str, register: Register = "scripted", gap: float = 0.2) -> Do
 
 
 def known_of(*texts: str, register: Register = "scripted", gap: float = 0.2) -> Annotations:
-    return annotations(doc_of(*texts, register=register, gap=gap))
+    return annotations_of(doc_of(*texts, register=register, gap=gap))
 
 
 def sentences_of(known: Annotations) -> list[str]:

@@ -5,12 +5,12 @@ import spacy
 from spoken import A_WORD, doc_of, known_of, recording
 
 from miner.language.alignment import PAUSE, to_doc
-from miner.language.annotations import annotations
+from miner.language.annotations import annotations_of
 
 
 def test_every_token_has_the_time_of_its_word():
     made = recording("Undo the screws, then", "lift the lens.")
-    known = annotations(to_doc(made, spacy.blank("en")))
+    known = annotations_of(to_doc(made, spacy.blank("en")))
     words = list(made.words())
     times = {round(word.start, 6) for word in words}
     assert len(known.starts) == len(known.ends) == len(known.lower)

@@ -16,7 +16,7 @@ from samples import ROOT
 from spacy.language import Language
 from spacy.tokens import Doc, DocBin
 
-from miner.language.annotations import annotations
+from miner.language.annotations import annotations_of
 from miner.language.factories import COMPONENTS
 
 GOLDEN = Path(__file__).with_name("factories.json")
@@ -115,7 +115,7 @@ def test_a_component_by_itself_does_no_harm(name):
 def test_the_text_of_any_spacy_user(text, wanted):
     """Tokens cut by spaCy's own rules, without times."""
     doc = all_of_them()(text)
-    groups = annotations(doc).groups
+    groups = annotations_of(doc).groups
     assert [(g.kind, g.count, g.length_mm, g.drive, g.drive_size) for g in groups] == wanted
     assert [span.text for span in doc.spans["miner_groups"]] == [doc[g.start : g.end].text for g in groups]
 
@@ -127,16 +127,16 @@ def test_empty_text():
         nlp.add_pipe(name)
     for _, component in nlp.pipeline:
         doc = component(doc)
-    assert annotations(doc).groups == []
+    assert annotations_of(doc).groups == []
 
 
 def test_runs_twice_with_the_same_result():
     nlp = all_of_them()
     doc = nlp(TEXT)
-    first = list(annotations(doc).groups)
+    first = list(annotations_of(doc).groups)
     for _, component in nlp.pipeline:
         doc = component(doc)
-    assert annotations(doc).groups == first
+    assert annotations_of(doc).groups == first
 
 
 def test_configuration_round_trip(tmp_path):
@@ -144,7 +144,7 @@ def test_configuration_round_trip(tmp_path):
     nlp.to_disk(tmp_path / "nlp")
     again = spacy.load(tmp_path / "nlp")
     assert again.pipe_names == list(COMPONENTS)
-    assert annotations(again(TEXT)).groups == annotations(nlp(TEXT)).groups
+    assert annotations_of(again(TEXT)).groups == annotations_of(nlp(TEXT)).groups
 
 
 def test_a_lexicon_layer_from_the_configuration(tmp_path):
@@ -153,7 +153,7 @@ def test_a_lexicon_layer_from_the_configuration(tmp_path):
     nlp = spacy.blank("en")
     for name in COMPONENTS:
         nlp.add_pipe(name, config={"lexicon": [str(layer)]})
-    assert [(g.kind, g.count) for g in annotations(nlp("Drive out the six trunnels.")).groups] == [("treenail", 6)]
+    assert [(g.kind, g.count) for g in annotations_of(nlp("Drive out the six trunnels.")).groups] == [("treenail", 6)]
 
 
 
@@ -180,7 +180,7 @@ def test_extensions_after_unpickling_in_a_spawned_process():
     doc = all_of_them()("Undo the two screws.")
     read = (
         "import pickle, sys; doc = pickle.load(sys.stdin.buffer);"
-        "from miner.language.annotations import annotations; print(annotations(doc).groups[0].count)"
+        "from miner.language.annotations import annotations_of; print(annotations_of(doc).groups[0].count)"
     )
     done = subprocess.run([sys.executable, "-c", read], input=pickle.dumps(doc), capture_output=True, check=True)
     assert done.stdout.strip() == b"2"

@@ -31,13 +31,8 @@ CASES = [
     "[Unobtainium](n) plate.",
     "Remove the [one](O) on the right.",
 ]
-_VERB = "a fastener's noun that is a verb as well is always the noun"
 _PLURAL = "a plural subject with the base form of a verb"
 GAPS = {
-    "[Clip](V) the reed back and undo the [clip](F).": _VERB,
-    "[Screw](V) it in until the [screw](F) bites.": _VERB,
-    "[Bolt](V) the vice down with two [bolts](F).": _VERB,
-    "[Pin](V) the flap open; the [pin](F) is long.": _VERB,
     "[That](D) wheel is the one [that](W) squeaks.": "that before a verb that the lexicon does not know",
     "The [clips](F) [release](S) easily.": _PLURAL,
 }

@@ -41,7 +41,7 @@ OPEN = {
     UNPUNCTUATED[5]: "an imperative after a pronoun governed by a preposition",
     UNPUNCTUATED[6]: "a prerequisite that opens with a preposition",
 }
-_CONTACT = "a clause without a relative or reporting word after the one, make sure"
+_CONTACT = "a clause without a relative or reporting word after the one"
 
 
 @pytest.mark.parametrize("text", with_gaps(UNPUNCTUATED, OPEN))
@@ -68,7 +68,6 @@ def test_unpunctuated(text):
         "take the left and the right bracket off",
     ], {
         "the one you took out before": _CONTACT,
-        "make sure you do not lose the spring": _CONTACT,
     }),
 )  # fmt: skip
 def test_not_cut(text):

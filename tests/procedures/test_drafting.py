@@ -9,7 +9,7 @@ SCRIPTED = (
     "Welcome. This recording shows two jobs on a letterpress.",
     "Replacing the feed motor. Before you start, the hood must be off. Unplug the two motor leads. Undo the three 12 mm T15 "
     "screws that secure the motor to the bracket. Warning: the rotor is sharp. Lift the motor out of the frame. "
-    "Refitting is the reverse of removal. Finally, check the feed.",
+    "Refitting is the reverse of removal. Once it is fitted, check the feed.",
     "Removing the hood. Undo the four Phillips screws and lift the hood off. To install, reverse these steps.",
 )
 

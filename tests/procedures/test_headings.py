@@ -30,7 +30,7 @@ FIRST = "Replacing the hood. Undo the two clips and lift the hood off. Refitting
 @pytest.mark.parametrize(
     ("heading", "part", "kind"),
     with_gaps(SPOKEN, {
-        "Alright, drum motor next.": "the word of order stands last",
+        "Removal of the drum motor.": "of the after a job's noun stays in the part's name",
         "So now we're going to be replacing the drum motor.": "the announcement takes the job's verb with it, so the kind is open",
     }),
 )
@@ -106,6 +106,15 @@ def test_a_section_number_is_no_part():
     assert [(p.subject, p.kind) for p in found] == [("siren", "replace")]
 
 
+@pytest.mark.xfail(strict=True, reason="a check opened by finally is taken for a heading, and swallows the heading that follows")
+def test_a_last_check_is_no_heading():
+    found = draft_of(
+        "Section one, gong replacement. Undo the two bolts. Lift the gong out. Refitting is the reverse of removal. Finally, check the feed. "
+        "Removing the hood. Undo the four clips. Lift the hood off."
+    ).procedures
+    assert [p.subject for p in found] == ["gong", "hood"]
+
+
 def test_the_introduction_belongs_to_no_job():
     found = draft_of("Hello and welcome to the workshop. Today I have a pottery kiln here. Replacing the siren. " + BODY.format("siren")).procedures
     assert [p.subject for p in found] == ["siren"]
@@ -125,7 +134,7 @@ _UNNAMED = "a heading is no heading where the part that it names is not named ag
 
 @pytest.mark.parametrize(
     "heading",
-    with_gaps(FIRST_WORDS, dict.fromkeys(["Replacing the gong.", "Removing the gong.", "Today we replace the gong."], _UNNAMED)),
+    with_gaps(FIRST_WORDS, dict.fromkeys(["Gong replacement.", "Replacing the gong.", "Removing the gong.", "Today we replace the gong."], _UNNAMED)),
 )
 def test_first_words_over_a_body_that_does_not_name_the_part_again(heading):
     (job,) = draft_of(heading + " Undo the two bolts. Lift it out. Unplug the lead.").procedures
@@ -144,6 +153,7 @@ def test_first_words_over_a_body_that_does_not_name_the_part_again(heading):
         "Section one, gong replacement.": "the announcing words stay in the title",
         "Okay, first job, replacing the gong.": "the announcing words stay in the title",
         "Okay, so next up is replacing the gong.": "the announcing words stay in the title",
+        "Next up, replacing the gong.": "the announcing words stay in the title",
     }),
 )  # fmt: skip
 def test_title(text, title):

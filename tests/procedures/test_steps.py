@@ -31,7 +31,7 @@ CASES = [
     ("Don't pull the lead. Undo the two bolts.", ["remove: undo bolts | 2 bolt"]),
     ("Undo the two bolts. They hold the gong to the frame. Lift the gong out.",
      ["remove: undo gong | 2 bolt", "remove: lift gong"]),
-    ("Undo the two bolts. And then the gong just lifts off.", ["remove: undo gong | 2 bolt"]),
+    ("Undo the two bolts. And then the gong just lifts off.", ["remove: undo bolts | 2 bolt", "remove: lift gong"]),
     ("Press the tab and slide the drawer out.", ["remove: press tab", "remove: slide drawer"]),
     ("Holding the rotor still, undo the nut.", ["remove: undo nut | 1 nut"]),
     ("Using a pick, ease the seal out of the groove.", ["remove: ease seal <- groove"]),
@@ -46,7 +46,6 @@ _GROUP_PART = "a group said first and worked on by a pronoun gives the step no p
 _STATE = "a verb that tells where something is or what holds it becomes a step"
 _LATER = "sizes told in a sentence of their own are lost"
 _START = "a removal at the start of a job by a verb of movement is taken for preparing"
-_VERB = "a fastener's noun that is a verb as well is always the noun"
 GAPS = {
     "There are four screws. Undo them.": _GROUP_PART,
     "The gong is held by three nuts. Undo those and lift it out.": "two pronouns with different antecedents make one step",
@@ -60,7 +59,6 @@ GAPS = {
     "Press the tab and slide the drawer out.": _START,
     "Holding the rotor still, undo the nut.": "a leading clause with -ing becomes a step of its own",
     "Using a pick, ease the seal out of the groove.": _START,
-    "Undo the two bolts. Lift the gong out. Clip the gong back in. Screw the cap on.": _VERB,
 }
 
 
@@ -70,7 +68,7 @@ def test_scripted(text, wanted):
 
 
 SPOKEN = [
-    ("So I'm just gonna undo these two bolts here. And then, um, the gong lifts out.", ["remove: undo gong | 2 bolt"]),
+    ("So I'm just gonna undo these two bolts here. And then, um, the gong lifts out.", ["remove: undo bolts | 2 bolt", "remove: lift gong"]),
     ("We've got three, sorry, four screws, so take those out.", ["remove: remove screws | 4 screw"]),
     ("Two clips at the front, pop those.", ["remove: pop clips | 2 clip"]),
     ("It's held in with two bolts, ten mil. So I'll get those out.", ["remove: remove bolts | 2 bolt 10 mm"]),
