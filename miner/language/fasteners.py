@@ -104,7 +104,7 @@ class _Finder:
         group = Group(left, max(right, end), noun.kind, plural, count, alternatives, name=name,
                       captive="captive" in words or bool(_CAPTIVE.search(known.words(end, min(end + 8, len(lower))).split(".")[0])),
                       definite=bool(re.search(r"\b(?:the|those|these|same|both|all)\b", words)))  # fmt: skip
-        group = _measured(group, measures)
+        group = measured(group, measures)
         return self._held(group, end)
 
     def _noun(self, start: int, end: int) -> tuple[FastenerKind | None, int]:
@@ -224,12 +224,12 @@ class _Finder:
             if count is None and not any(m.thread for m in run):
                 continue
             begin = count.start if count else start
-            found.append(_measured(Group(begin, run[-1].end, "screw", (count.value if count else 1) != 1,
+            found.append(measured(Group(begin, run[-1].end, "screw", (count.value if count else 1) != 1,
                                          int(count.value) if count else None, implied=True), run))  # fmt: skip
         return found
 
 
-def _measured(group: Group, measures: Sequence[Measure]) -> Group:
+def measured(group: Group, measures: Sequence[Measure]) -> Group:
     """The group with its sizes; the first word on each wins. A bare length on a nut or bolt is its spanner size."""
     for m in measures:
         if m.thread and not group.thread:

@@ -24,7 +24,8 @@ from miner.procedures.headings import find_headings
 from miner.procedures.notices import Told, extend, goes_on, late_pattern, read_notice
 from miner.procedures.prerequisites import read_prerequisites
 from miner.procedures.reassembly import reversed_steps
-from miner.procedures.steps import StepCutter, StepFound
+from miner.procedures.step_found import StepFound
+from miner.procedures.steps import StepCutter
 from miner.procedures.subjects import decide_subject
 from miner.procedures.wording import edited, imperative_of, part_name, plain_text, spoken_text, title_of
 
@@ -133,7 +134,7 @@ def _read_body(
             if before:
                 cutter.sentence(before)
             body.reverse = body.reverse or sentence
-            cutter.reversed = True
+            cutter.course.reversed = True
             cutter.interrupt()
             continue
         if role == "closing" and not cutter.steps and re.search(r"\b(?:off|out)\b", sentence_text(known, sentence)):
@@ -146,10 +147,10 @@ def _read_body(
             continue
         text = sentence_text(known, sentence)
         if patterns.install.match(text) and cutter.steps:
-            cutter.state = "install"
+            cutter.course.state = "install"
             clauses = _without_lead(known, clauses, patterns.install)
         elif patterns.after.match(text) and (cutter.steps or body.reverse):
-            cutter.state = "after"
+            cutter.course.state = "after"
             clauses = _without_lead(known, clauses, patterns.after)
         cutter.sentence(clauses)
         worked = worked or any(s.phase == "remove" for s in cutter.steps)
@@ -326,7 +327,7 @@ def as_transcribed(recording: Recording, text: str, start: float, end: float) ->
 
 def _confidence(step: StepFound) -> float:
     """1 for a plain instruction, less where something had to be inferred."""
-    score = {"imperative": 1.0, "planned": 0.95, "narrated": 0.85, "result": 0.8}.get(step.mood, 0.6)
+    score = {"imperative": 1.0, "planned": 0.95, "narrated": 0.85, "result": 0.8}.get(step.clause.mood, 0.6)
     return round(score - 0.1 * len(step.inferred), 2)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from miner.model.naming import part_words
-from miner.procedures.steps import StepFound
+from miner.procedures.step_found import StepFound
 
 _WEIGHT = {"detach": 2.0, "undo": 1.0, "disconnect": 0.25, "attach": 1.5, "open": 0.5, "adjust": 2.0, "clean": 0.5}
 

@@ -15,7 +15,7 @@ from miner.review.library import Library
 from miner.review.pages import page, problem, static
 from miner.review.reading import Reading
 from miner.review.requests import form_of, session_of
-from miner.review.security import Gate, Guard, set_cookie
+from miner.review.security import Gate, Guard
 
 
 def make_app(library: Library, gate: Gate) -> ASGIApp:
@@ -79,7 +79,7 @@ class Doors:
 
     def _let_in(self, request: Request, name: str) -> Response:
         secure = self.gate.origin(request.headers.get("host", "")).startswith("https:")
-        return set_cookie(RedirectResponse("/", 303), name, secure=secure)
+        return self.gate.set_cookie(RedirectResponse("/", 303), name, secure=secure)
 
     async def rename(self, request: Request) -> Response:
         """Another name for the decisions to come."""

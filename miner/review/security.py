@@ -18,13 +18,13 @@ import secrets
 import socket
 import time
 from dataclasses import dataclass, field
+from hashlib import sha256
 
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.requests import Request
 from starlette.responses import PlainTextResponse, RedirectResponse, Response
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-COOKIE = "miner_review"
 LARGEST_BODY = 4_000_000  # bytes; decisions of a long recording, with room to spare
 PAGE_POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; media-src 'self'; "
@@ -101,18 +101,22 @@ class Gate:
     def session(self, headers: Headers) -> Session | None:
         """The session of a request, by its cookie."""
         request = Request({"type": "http", "headers": headers.raw})
-        return self.sessions.get(request.cookies.get(COOKIE, ""))
+        return self.sessions.get(request.cookies.get(self.cookie, ""))
+
+    @property
+    def cookie(self) -> str:
+        """Name of the cookie; one for each port, since browsers keep cookies for a whole host."""
+        return f"miner_review_{sha256(' '.join(sorted(self.hosts)).encode()).hexdigest()[:8]}"
+
+    def set_cookie(self, response: Response, name: str, *, secure: bool) -> Response:
+        """The session in a cookie that no script reads and no other site sends."""
+        response.set_cookie(self.cookie, name, httponly=True, samesite="strict", path="/", secure=secure)
+        return response
 
     def _admit(self, who: str) -> str:
         name = secrets.token_urlsafe(32)
         self.sessions[name] = Session(secrets.token_urlsafe(32), who)
         return name
-
-
-def set_cookie(response: Response, name: str, *, secure: bool) -> Response:
-    """The session in a cookie that no script reads and no other site sends."""
-    response.set_cookie(COOKIE, name, httponly=True, samesite="strict", path="/", secure=secure)
-    return response
 
 
 def is_loopback(host: str) -> bool:

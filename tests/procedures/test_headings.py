@@ -109,7 +109,7 @@ def test_a_section_number_is_no_part():
 @pytest.mark.xfail(strict=True, reason="a check opened by finally is taken for a heading, and swallows the heading that follows")
 def test_a_last_check_is_no_heading():
     found = draft_of(
-        "Section one, gong replacement. Undo the two bolts. Lift the gong out. Refitting is the reverse of removal. Finally, check the feed. "
+        "Section one, gong replacement. Undo the two bolts. Lift the gong out. Refitting is the reverse of removal. Finally, check the gong for play. "
         "Removing the hood. Undo the four clips. Lift the hood off."
     ).procedures
     assert [p.subject for p in found] == ["gong", "hood"]

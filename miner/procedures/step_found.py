@@ -1,0 +1,129 @@
+"""A step in the making, and how the fasteners and sizes of several clauses come together in it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from miner.language.annotations import Annotations, Clause, Group, Measure
+from miner.language.fasteners import measured, merge
+from miner.model.draft import Phase
+
+_SIZED = ("screw", "bolt", "nut")
+_ALL = re.compile(r"\ball\b")
+_BEYOND = frozenset("from above below away gap up out clearance of deep".split())
+_BEFORE = frozenset("about roughly by until to than".split())
+
+
+@dataclass(slots=True)
+class StepFound:
+    """Token ranges, what is done to what, and the fasteners.
+
+    `sentence` and `last_sentence` are the first and the last sentence that add to it; `described` is true while the
+    last clause only described. `inferred` maps a field to the reason why it was inferred.
+    """
+
+    ranges: list[tuple[int, int]]
+    clause: Clause
+    phase: Phase
+    action: str | None = None
+    effect: str = ""
+    part: str | None = None
+    source: str | None = None
+    groups: list[Group] = field(default_factory=list)
+    tools: list[str] = field(default_factory=list)
+    manner: str | None = None
+    condition: str | None = None
+    inferred: dict[str, str] = field(default_factory=dict)
+    sentence: int = 0
+    last_sentence: int = 0
+    described: bool = False
+
+    @property
+    def start(self) -> int:
+        """First token."""
+        return self.ranges[0][0]
+
+    @property
+    def end(self) -> int:
+        """Token after the last."""
+        return self.ranges[-1][1]
+
+    @property
+    def last_group(self) -> Group | None:
+        """The group told last."""
+        return self.groups[-1] if self.groups else None
+
+    def add(self, clause: Clause) -> None:
+        """One more clause."""
+        self.ranges.append((clause.start, clause.end))
+        self.last_sentence = clause.sentence
+        self.described = clause.mood == "descriptive"
+
+    def add_tools(self, clause: Clause) -> None:
+        """The tools of a clause, each once."""
+        self.tools += [tool for tool in clause.tools if tool not in self.tools]
+
+
+def step_from(clause: Clause, phase: Phase, action: str | None, effect: str, part: str | None) -> StepFound:
+    """A step that begins with a clause."""
+    return StepFound(
+        [(clause.start, clause.end)], clause, phase, action, effect, part,
+        sentence=clause.sentence, last_sentence=clause.sentence,
+    )  # fmt: skip
+
+
+def merge_groups(step: StepFound, groups: list[Group]) -> None:
+    """Adds groups to a step; one that tells more of a group that is there is merged with it."""
+    for group in groups:
+        same = [
+            i
+            for i, known in enumerate(step.groups)
+            if known.kind == group.kind and _one_group(known, group) and (group.count is None or known.count in (None, group.count))
+        ]
+        same.sort(key=lambda i: (step.groups[i].count == group.count, step.groups[i].drive_size == group.drive_size, i))
+        if same:
+            step.groups[same[-1]] = merge(step.groups[same[-1]], group)
+        else:
+            step.groups.append(group)
+
+
+def _one_group(first: Group, second: Group) -> bool:
+    """Two tellings of one group do not differ in size."""
+    pairs = ((first.drive_size, second.drive_size), (first.length_mm, second.length_mm), (first.thread, second.thread))
+    return all(one is None or two is None or one == two for one, two in pairs)
+
+
+def merge_measures(known: Annotations, step: StepFound, clause: Clause) -> None:
+    """Gives sizes that stand outside a group ("they're T8, ten millimetres") to the group told last, or to all."""
+    if not step.groups:
+        return
+    groups = [(group.start, group.end) for group in clause.groups]
+    tools = [(t.start, t.end) for t in known.tools if clause.start <= t.start < clause.end] if clause.tools else []
+    of_all = len(step.groups) > 1 and _ALL.search(known.words(clause.start, clause.end))
+    for measure in clause.measures:
+        if measure.start in known.dropped or _inside(measure, groups):
+            continue
+        in_tool = _inside(measure, tools)
+        last = step.groups[-1]
+        if (in_tool and measure.kind != "drive") or not _belongs(known, measure, last):
+            continue
+        if of_all and not in_tool:
+            step.groups = [measured(group, [measure]) for group in step.groups]
+        else:
+            step.groups[-1] = measured(last, [measure])
+
+
+def _inside(measure: Measure, ranges: list[tuple[int, int]]) -> bool:
+    return any(a <= measure.start < b for a, b in ranges)
+
+
+def _belongs(known: Annotations, measure: Measure, group: Group) -> bool:
+    """Whether a size can be the group's: no drive on a clip, no distance ("raise it 5 mm") for a length."""
+    if measure.kind in ("length", "drive", "thread") and group.kind not in _SIZED:
+        return False
+    if measure.kind != "length":
+        return True
+    before = known.lower[measure.start - 1] if measure.start else ""
+    after = known.lower[measure.end] if measure.end < len(known.lower) else ""
+    return after not in _BEYOND and before not in _BEFORE

@@ -1,0 +1,82 @@
+"""What counts as work: clauses that tell something to do, and the fastener groups that they work on."""
+
+from __future__ import annotations
+
+import re
+
+from miner.language.annotations import Annotations, Clause, Group
+from miner.language.numbers import ANY
+from miner.model.naming import part_words
+
+_NO_WORK = frozenset(
+    "look see hear watch feel know remember notice say come go listen think be want like mean hope guess wait stop love hate".split()
+)
+_WAITS = re.compile(r"\b(?:minutes?|seconds?|hours?|a while|a moment|a bit)\b")
+_UNTIL = re.compile(r"\b(?:until|till|til|before|after|when|once|while|where|as far as|so that|because|'cause|cause|if)\b")
+_PART_OF_GROUP = re.compile(
+    rf"\b{ANY} of (?:these|those|them|the {ANY})\b(?=.*\b(?:is|are|has|have|also|holds?)\b)"
+    rf"|^\W*(?:and |while |but )*(?:the )?(?:other|remaining|rest)?\s*{ANY} (?:is|are) "
+    r"(?:silver|black|longer|shorter|brass|gold\w*|white|red|blue|steel|copper|zinc|long|short)"
+)
+
+
+def is_work(known: Annotations, clause: Clause) -> bool:
+    """An instruction has something to work on; "look at that" and "come on" are none."""
+    deed = clause.deed
+    if deed is None or deed.verb.split()[0] in _NO_WORK:
+        return False
+    if known.lower[deed.start] in _NO_WORK and (deed.particle is None or deed.effect not in ("detach", "undo", "disconnect")):
+        return False
+    if deed.verb in ("keep", "leave", "have") and clause.mood != "imperative":
+        return False
+    if clause.object or clause.groups or clause.source or clause.objects:
+        return True
+    if clause.pronoun:
+        return clause.end - clause.core > 2 or deed.particle is not None or clause.link in ("and", "then", "so")
+    return deed.effect in ("isolate", "energise", "undo", "inspect", "clean") or deed.particle is not None or bool(known.breaks)
+
+
+def is_wait(known: Annotations, clause: Clause) -> bool:
+    """ "Give it ten minutes", "let it stand for a while"."""
+    deed = clause.deed
+    if deed is None or deed.verb not in ("give", "wait", "let", "leave", "allow"):
+        return False
+    return bool(_WAITS.search(known.words(clause.start, clause.end)))
+
+
+def splits_group(known: Annotations, clause: Clause) -> bool:
+    """A remark about some of a group: "five of these are silver", "the other two are longer"."""
+    return clause.deed is None and bool(_PART_OF_GROUP.search(known.words(clause.start, clause.end)))
+
+
+def worked_groups(known: Annotations, clause: Clause, weak: frozenset[str], parts: frozenset[str]) -> list[Group]:
+    """The groups that a clause works on: no part of that name, none mentioned in passing.
+
+    Args:
+        known: the annotated recording.
+        clause: the clause.
+        weak: kinds whose nouns name plain parts as often as fasteners ("clip").
+        parts: keys of the parts that the recording speaks of as parts.
+    """
+    words = known.words(clause.core, clause.end)
+    match = _UNTIL.search(words)
+    until = clause.core + len(words[: match.start()].split()) if match and match.start() > 0 else clause.end
+    return [g for g in clause.groups if (_weak_is_meant(known, clause, g, until, parts) if g.kind in weak else _is_meant(known, g, until))]
+
+
+def _is_meant(known: Annotations, group: Group, until: int) -> bool:
+    counted = group.count is not None and "N" in known.tags[group.start : group.end]
+    return group.start <= until or counted
+
+
+def _weak_is_meant(known: Annotations, clause: Clause, group: Group, until: int, parts: frozenset[str]) -> bool:
+    several = bool(group.count and group.count > 1 or group.alternatives)
+    if " ".join(part_words(group.name)) in parts and not several:
+        return False
+    if group.start > until and not several:
+        return False
+    acted = clause.object is not None and clause.object.head == group.end - 1
+    before = known.tags[group.start - 1] if group.start else "."
+    if not acted and not several and (before in "pto" or clause.object is not None):
+        return False
+    return acted or several or clause.mood != "descriptive"
