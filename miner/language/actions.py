@@ -33,12 +33,8 @@ def _wordings(lexicon: Lexicon) -> dict[str, tuple[_Wording, ...]]:
         made.setdefault(first, []).append(_Wording(tuple(rest), form.action.verb, form.action.effect, form.form))
     for first, idioms in index.idioms.items():
         for idiom in idioms:
-            made.setdefault(first, []).append(
-                _Wording(idiom.rest, idiom.action.verb, idiom.action.effect, idiom.form)
-            )
-    return {
-        first: tuple(sorted(found, key=lambda w: (-len(w.rest), w.rest, w.verb))) for first, found in made.items()
-    }
+            made.setdefault(first, []).append(_Wording(idiom.rest, idiom.action.verb, idiom.action.effect, idiom.form))
+    return {first: tuple(sorted(found, key=lambda w: (-len(w.rest), w.rest, w.verb))) for first, found in made.items()}
 
 
 def find_deeds(doc: Doc, lexicon: Lexicon) -> list[Deed]:

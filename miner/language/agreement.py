@@ -41,7 +41,24 @@ def _disagreements(known: Annotations, lexicon: Lexicon) -> list[Observation]:
         if number.times or number.start in known.dropped or number.value != int(number.value) or end >= len(tags):
             continue
         before = lower[number.start - 1] if number.start else ""
-        if before in ("number", "no", "size", "section", "step", "part", "point", "or", "to", "by", "times", "x", "of", "one", "each", "every") or (number.start and tags[number.start - 1] in "NZdnH"):
+        if before in (
+            "number",
+            "no",
+            "size",
+            "section",
+            "step",
+            "part",
+            "point",
+            "or",
+            "to",
+            "by",
+            "times",
+            "x",
+            "of",
+            "one",
+            "each",
+            "every",
+        ) or (number.start and tags[number.start - 1] in "NZdnH"):
             continue
         head = _head(tags, end)
         if head is None or any(i in known.dropped for i in range(end, head + 1)):
@@ -54,7 +71,11 @@ def _disagreements(known: Annotations, lexicon: Lexicon) -> list[Observation]:
             continue
         many = singular(noun) != noun
         if one == many and not (one and "or" in lower[max(number.start - 3, 0) : number.start]):
-            if one and before in ("the", "that", "this", "any", "only", "another", "which", "no") and tags[number.start] != "N":
+            if (
+                one
+                and before in ("the", "that", "this", "any", "only", "another", "which", "no")
+                and tags[number.start] != "N"
+            ):
                 continue
             wanted = singular(noun) if one else plural(noun)
             found.append(
@@ -70,7 +91,7 @@ def _disagreements(known: Annotations, lexicon: Lexicon) -> list[Observation]:
 def _head(tags: str, start: int) -> int | None:
     """The noun that a count belongs to: the last of the run of nouns after sizes and adjectives."""
     match = re.compile(r"[ZANxQ,]*(?P<nouns>[nHF]*)[HFn](?=[.,CWpoftrDSXEITRJ-]|$)").match(tags, start)
-    if not match or "N" in tags[start : match.end()].replace("NN", "") and tags[start] == "C":
+    if not match or ("N" in tags[start : match.end()].replace("NN", "") and tags[start] == "C"):
         return None
     inner = tags[start : match.end() - 1]
     if match["nouns"] or "N" in inner or inner.count(",") > 1:
@@ -103,5 +124,9 @@ def _subsets(known: Annotations) -> list[Observation]:
         total = _TOTAL.search(text)
         if total:
             place = place or evidence(known, sentence.start, sentence.end)
-            found.append(Observation("announced-total", (place,), {"count": f"{value_of(total['n']):g}", "kind": singular(total["kind"])}))
+            found.append(
+                Observation(
+                    "announced-total", (place,), {"count": f"{value_of(total['n']):g}", "kind": singular(total["kind"])}
+                )
+            )
     return found

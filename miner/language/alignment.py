@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-
 from collections.abc import Mapping
 
 from spacy.language import Language
@@ -24,7 +23,7 @@ _PLAIN = re.compile(r"[^\W\d_]+\Z")
 
 def _pieces(text: str) -> list[str]:
     """A written word cut into tokens: punctuation off, "tray's" in two, "it's" in one."""
-    plain = text.lower().replace("’", "'").strip(".,;:!?\"()")
+    plain = text.lower().replace("’", "'").strip('.,;:!?"()')
     if plain in _WHOLE:
         at = text.lower().replace("’", "'").index(plain)
         pieces = [text[:at], text[at : at + len(plain)], text[at + len(plain) :]]

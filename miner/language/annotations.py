@@ -175,6 +175,22 @@ class Annotations:
         """The tokens that a range of characters touches, half-open."""
         return bisect_right(self.offsets, start) - 1, bisect_left(self.offsets, end)
 
+    def phrases_between(self, start: int, end: int, *, places: bool = True) -> list[Phrase]:
+        """The noun phrases that begin in a range of tokens; with `places` false those that name no mere location."""
+        low = bisect_left(self.phrases, start, key=lambda phrase: phrase.start)
+        high = bisect_left(self.phrases, end, key=lambda phrase: phrase.start)
+        return [phrase for phrase in self.phrases[low:high] if places or not phrase.place]
+
+    def deeds_between(self, start: int, end: int) -> list[Deed]:
+        """The trade verbs that begin in a range of tokens."""
+        low = bisect_left(self.deeds, start, key=lambda deed: deed.start)
+        high = bisect_left(self.deeds, end, key=lambda deed: deed.start)
+        return self.deeds[low:high]
+
+    def clauses_of(self, sentence: Sentence) -> list[Clause]:
+        """The clauses of a sentence."""
+        return self.clauses[sentence.first_clause : sentence.last_clause]
+
     def capitals(self, start: int, end: int) -> bool:
         """Whether the first two words are written in capitals throughout."""
         words = [form for form in self.forms[start:end] if form[:1].isalpha()][:2]
@@ -194,6 +210,15 @@ def annotations_of(doc: Doc) -> Annotations:
             text = "".join(char.lower() if len(char.lower()) == 1 else char for char in doc.text)
         offsets = [token.idx for token in doc]
         zeros = [0.0] * len(doc)
-        found = Annotations([token.lower_ for token in doc], text, offsets, zeros, zeros, forms=[t.text for t in doc], cased=doc.text, places=offsets)
+        found = Annotations(
+            [token.lower_ for token in doc],
+            text,
+            offsets,
+            zeros,
+            zeros,
+            forms=[t.text for t in doc],
+            cased=doc.text,
+            places=offsets,
+        )
         doc.user_data[KEY] = found
     return found

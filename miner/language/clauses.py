@@ -110,7 +110,7 @@ _AWAY = frozenset(("off", "out", "away"))
 
 
 def _elliptic(known: Annotations, core: int, end: int) -> tuple[Mood, Deed | None]:
-    """"Cover off", "new filter in", "cap back on till it clicks": a particle that does the work of a verb."""
+    """ "Cover off", "new filter in", "cap back on till it clicks": a particle that does the work of a verb."""
     match = _ELLIPTIC.match(known.tags[:end], core)
     if not match:
         new = _NEW_INTO.match(known.tags[:end], core)
@@ -119,12 +119,16 @@ def _elliptic(known: Annotations, core: int, end: int) -> tuple[Mood, Deed | Non
         return "fragment", None
     words = known.lower[match.start("particle") : match.end("particle")]
     if "new" in known.lower[core : match.start("particle")] and words[-1] not in _AWAY:
-        return "result", Deed(match.start("particle"), match.end("particle"), "install", "attach", "third", match.start("particle"))
+        return "result", Deed(
+            match.start("particle"), match.end("particle"), "install", "attach", "third", match.start("particle")
+        )
     at = match.start("particle")
     following = known.lower[match.end("particle")] if match.end("particle") < end else ""
     if words[-1] in _AWAY and "back" not in words:
         return "result", Deed(at, match.end("particle"), "remove", "detach", "third", at)
-    if words[0] == "back" and (len(words) > 1 or following in ("in", "on", "onto", "into", "over", "under", "together", "up")):
+    if words[0] == "back" and (
+        len(words) > 1 or following in ("in", "on", "onto", "into", "over", "under", "together", "up")
+    ):
         return "result", Deed(at, match.end("particle"), "refit", "attach", "third", at)
     return "fragment", None
 
@@ -201,13 +205,17 @@ def _fill(known: Annotations, clause: Clause, phrases: list[Phrase]) -> None:
             if objects and not re.fullmatch(r"[,CQ]+", tags[objects[-1].end : phrase.start] or "x"):
                 break
             objects.append(phrase)
-        if not clause.pronoun or objects and objects[0].start <= at:
+        if not clause.pronoun or (objects and objects[0].start <= at):
             clause.objects = tuple(objects)
             clause.object = objects[0] if objects else None
             if objects and objects[0].start <= at and clause.pronoun:
                 clause.pronoun = None
     clause.source = _source(known, clause, phrases, deed)
-    adverbs = [lower[i] for i in range(clause.core, clause.end) if tags[i] == "R" and lower[i].endswith("ly") and lower[i] not in ("really", "fully")]
+    adverbs = [
+        lower[i]
+        for i in range(clause.core, clause.end)
+        if tags[i] == "R" and lower[i].endswith("ly") and lower[i] not in ("really", "fully")
+    ]
     clause.manner = adverbs[0] if adverbs else None
 
 
@@ -218,7 +226,11 @@ def _source(known: Annotations, clause: Clause, phrases: list[Phrase], deed: Dee
             continue
         before = lower[phrase.start - 1]
         prior = lower[phrase.start - 2] if phrase.start >= 2 else ""
-        if before == "from" or (before == "off" and known.tags[phrase.start - 1] in "rp") or (before == "of" and prior in _FROM):
+        if (
+            before == "from"
+            or (before == "off" and known.tags[phrase.start - 1] in "rp")
+            or (before == "of" and prior in _FROM)
+        ):
             return None if phrase.place else phrase
     return None
 

@@ -13,8 +13,12 @@ _CORRECTION = re.compile(
     r"(?:,|-|\.|…)* (?:(?:no|nope|sorry|wait|oops|rather|correction|make that|make it|scratch that|i mean|i meant|i tell a lie|tell a lie|"
     r"what am i saying|hang on|hold on|my mistake|excuse me|er|um|uh|actually)\b[ ,.…-]*)+"
 )
-_STRONG = re.compile(r"\b(?:no|sorry|rather|correction|make that|make it|scratch that|i mean|i meant|lie|what am i saying|my mistake|wait|oops|actually)\b")
-_FILLER_PHRASES = re.compile(r",? ?\b(?:you know|i mean|sort of|kind of|if you like|i guess|i think|i suppose|let's see|let me see)\b,?")
+_STRONG = re.compile(
+    r"\b(?:no|sorry|rather|correction|make that|make it|scratch that|i mean|i meant|lie|what am i saying|my mistake|wait|oops|actually)\b"
+)
+_FILLER_PHRASES = re.compile(
+    r",? ?\b(?:you know|i mean|sort of|kind of|if you like|i guess|i think|i suppose|let's see|let me see)\b,?"
+)
 RETRACE = 6
 """Tokens before a correction in which its first word may stand again."""
 
@@ -52,7 +56,11 @@ def _taken_back(known: Annotations, start: int, end: int) -> int | None:
     if tags[end] == "N" and tags[last] in "NFnH":
         numbers = [number.start for number in known.numbers]
         here = bisect_left(numbers, last + 1) - 1
-        if here >= 0 and last - known.numbers[here].start <= RETRACE and "." not in tags[known.numbers[here].start : last]:
+        if (
+            here >= 0
+            and last - known.numbers[here].start <= RETRACE
+            and "." not in tags[known.numbers[here].start : last]
+        ):
             return known.numbers[here].start
     if tags[end] == "Z" and tags[last] in "ZN":
         while last > 0 and tags[last - 1] in "ZN":

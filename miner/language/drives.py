@@ -12,7 +12,6 @@ from miner.language.annotations import Annotations, Measure, annotations_of
 from miner.language.measures import MM
 from miner.language.numbers import ANY, WORDS, value_of
 from miner.lexicon import Lexicon
-from miner.lexicon.lookup import lookup
 
 _NUMBERED = r"(?:number|no\.?|num|size|#)\s*"
 _SIZE = (
@@ -68,7 +67,9 @@ def _patterns(lexicon: Lexicon) -> _Patterns:
             rf"(?:[\s,]+(?P<n2>{ANY})(?:[\s-]*{MM}(?!\s+long))?(?![\w.]))?"
             rf"|(?<![\w.])(?P<n3>{ANY})[\s-]*(?:{MM}[\s-]*(?:[a-z]+ )?(?P<wrench>{_WRENCH})|(?:mm\s?)?(?P<flats>a/?f|across(?: the)? flats))(?!\w)"
         ),
-        heads=re.compile(rf"\b(?P<head>{_either([t for t in head_of if len(t) > 2]) or '(?!)'})(?:[\s-]heads?\b|[\s-]headed\b|(?=[\s-](?:screws?|bolts?|scr)\b)|(?<=sunk)\b|(?<=sunk))"),
+        heads=re.compile(
+            rf"\b(?P<head>{_either([t for t in head_of if len(t) > 2]) or '(?!)'})(?:[\s-]heads?\b|[\s-]headed\b|(?=[\s-](?:screws?|bolts?|scr)\b)|(?<=sunk)\b|(?<=sunk))"
+        ),
         drive_of=terms,
         prefix_of={drive.drive: drive.prefix for drive in entries},
         drive_of_prefix=prefixes | {"t": "hexalobular", "tx": "hexalobular"},

@@ -122,7 +122,9 @@ class Component:
         known = annotations_of(doc)
         self._run(known, self.lexicon)
         if self.spans and self._field in _WITH_SPANS:
-            doc.spans[f"miner_{self._field}"] = [Span(doc, item.start, item.end) for item in getattr(known, self._field)]
+            doc.spans[f"miner_{self._field}"] = [
+                Span(doc, item.start, item.end) for item in getattr(known, self._field)
+            ]
         return doc
 
 

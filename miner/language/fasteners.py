@@ -58,7 +58,9 @@ def groups_in(known: Annotations, lexicon: Lexicon) -> list[Group]:
 class _Finder:
     """Reads one Doc; holds the indexes that every group needs."""
 
-    def __init__(self, known: Annotations, kinds: dict[str, FastenerKind], qualifiers: frozenset[str], index: Lookup) -> None:
+    def __init__(
+        self, known: Annotations, kinds: dict[str, FastenerKind], qualifiers: frozenset[str], index: Lookup
+    ) -> None:
         self.known, self.kinds, self.qualifiers, self.index = known, kinds, qualifiers, index
         self.number_starts = [n.start for n in known.numbers]
         self.measure_starts = [m.start for m in known.measures]
@@ -79,7 +81,13 @@ class _Finder:
         if noun is None:
             return None
         plural = lower[end - 1] != singular(lower[end - 1])
-        if not plural and end < len(tags) and tags[end] in "nH" and end not in known.breaks and lower[end] not in ("head", "heads"):
+        if (
+            not plural
+            and end < len(tags)
+            and tags[end] in "nH"
+            and end not in known.breaks
+            and lower[end] not in ("head", "heads")
+        ):
             return None
         left = self._left(first)
         right = self._right(end)
@@ -92,7 +100,12 @@ class _Finder:
             after = [n for n in self.numbers(end, min(end + 3, len(tags))) if n.times]
             count = int(after[0].value) if after and not set(tags[end : after[0].start]) - {"x"} else None
         words = known.words(left, end)
-        if count is None and not alternatives and not plural and re.search(r"\b(?:the|a|an|this|that|its|your|single|each|another|every|same)\b", words):
+        if (
+            count is None
+            and not alternatives
+            and not plural
+            and re.search(r"\b(?:the|a|an|this|that|its|your|single|each|another|every|same)\b", words)
+        ):
             count = 1
         if known.breaks and count is None and not alternatives and not plural:
             count = 1  # notes leave the article out
@@ -100,7 +113,11 @@ class _Finder:
             count = 2
         if re.search(r"\bpair of\b", words):
             count = 2 * (count or 1)
-        name = " ".join(w for w, t in zip(lower[left:end], tags[left:end], strict=True) if t in "nHFAEG" and w not in self.qualifiers)
+        name = " ".join(
+            w
+            for w, t in zip(lower[left:end], tags[left:end], strict=True)
+            if t in "nHFAEG" and w not in self.qualifiers
+        )
         group = Group(left, max(right, end), noun.kind, plural, count, alternatives, name=name,
                       captive="captive" in words or bool(_CAPTIVE.search(known.words(end, min(end + 8, len(lower))).split(".")[0])),
                       definite=bool(re.search(r"\b(?:the|those|these|same|both|all)\b", words)))  # fmt: skip
@@ -128,11 +145,16 @@ class _Finder:
                 if tag == "C" and not (tags[i - 2] in "NZ" and tags[i] in "NZ" and self.known.lower[i - 1] == "or"):
                     break
             elif tag == "o":
-                if i < 2 or self.known.lower[i - 2] not in ("pair", "couple", "set", "number", "lot") and tags[i - 2] not in "NQO":
+                if i < 2 or (
+                    self.known.lower[i - 2] not in ("pair", "couple", "set", "number", "lot")
+                    and tags[i - 2] not in "NQO"
+                ):
                     break
-            elif tag == "R" and self.known.lower[i - 1] not in ("very", "really", "about", "just"):
-                break
-            elif tag not in "NZAnHRQDFEG" or (tag in "EG" and i >= 2 and tags[i - 2] not in "DNAZQnH"):
+            elif (
+                (tag == "R" and self.known.lower[i - 1] not in ("very", "really", "about", "just"))
+                or tag not in "NZAnHRQDFEG"
+                or (tag in "EG" and i >= 2 and tags[i - 2] not in "DNAZQnH")
+            ):
                 break
             i -= 1
             if tag == "D":
@@ -242,7 +264,9 @@ def measured(group: Group, measures: Sequence[Measure]) -> Group:
             group = replace(group, torque_nm=m.torque_nm)
         if m.length_mm is None or group.length_mm is not None:
             continue
-        spanner = group.kind == "nut" or (group.kind == "bolt" and not m.long and not m.thread and m.length_mm in _SIZES_AF and not group.thread)
+        spanner = group.kind == "nut" or (
+            group.kind == "bolt" and not m.long and not m.thread and m.length_mm in _SIZES_AF and not group.thread
+        )
         if spanner and not m.thread:
             if group.drive in (None, "hex-head") and not group.drive_size:
                 group = replace(group, drive="hex-head", drive_size=f"{m.length_mm:g} mm")
@@ -262,7 +286,8 @@ def merge(first: Group, second: Group) -> Group:
         length_mm=first.length_mm if first.length_mm is not None else second.length_mm,
         thread=first.thread or second.thread,
         drive=first.drive or second.drive,
-        drive_size=first.drive_size or (second.drive_size if second.drive in (None, first.drive) or not first.drive else None),
+        drive_size=first.drive_size
+        or (second.drive_size if second.drive in (None, first.drive) or not first.drive else None),
         head=first.head or second.head,
         captive=first.captive or second.captive,
         torque_nm=first.torque_nm if first.torque_nm is not None else second.torque_nm,

@@ -21,7 +21,9 @@ WORDS = rf"(?:{_WHOLE}{_POINT}?(?: and a half\b)?|half a dozen\b|point(?: (?:zer
 DIGITS = r"(?:\d+(?:[.,]\d+)?)"
 ANY = rf"(?:{DIGITS}|{WORDS})"
 
-_NUMBER = re.compile(rf"(?<![\w.])(?:(?P<times>\d+) ?(?:x\b|×|off\b(?= [a-z]))|(?P<words>{WORDS})|(?P<digits>{DIGITS})(?![\w/]))")
+_NUMBER = re.compile(
+    rf"(?<![\w.])(?:(?P<times>\d+) ?(?:x\b|×|off\b(?= [a-z]))|(?P<words>{WORDS})|(?P<digits>{DIGITS})(?![\w/]))"
+)
 _FIXED = {"dozen": 12.0, "half a dozen": 6.0}
 
 

@@ -12,7 +12,9 @@ from miner.lexicon import Lexicon
 from miner.lexicon.inflection import singular
 from miner.lexicon.lookup import lookup
 
-_PHRASE = re.compile(r"(?:D|Q|N|A|Z|(?<=[DANZQ])[GE](?=[AnHFZN]))*(?:n|H|F|(?<=[nHFA])[GE](?=[nHF])|(?<=[nH])-(?=[nH]))*[nHF]")
+_PHRASE = re.compile(
+    r"(?:D|Q|N|A|Z|(?<=[DANZQ])[GE](?=[AnHFZN]))*(?:n|H|F|(?<=[nHFA])[GE](?=[nHF])|(?<=[nH])-(?=[nH]))*[nHF]"
+)
 _OF = re.compile(r"o")
 
 
@@ -76,7 +78,11 @@ def _append(
     head = lower[end - 1]
     value = None
     if count is not None:
-        value = next((int(n.value) for n in known.numbers if n.start <= count < n.end), None) if len(known.numbers) < 50 else _count_at(known, count)
+        value = (
+            next((int(n.value) for n in known.numbers if n.start <= count < n.end), None)
+            if len(known.numbers) < 50
+            else _count_at(known, count)
+        )
     plural = head not in ("chassis", "lens") and (singular(head) != head)
     place = head in places and (len(kept) == 1 or all(w in places or w in idle or w in ("left", "right") for w in kept))
     found.append(Phrase(start, end, end - 1, " ".join(kept), plural, head in heads, place, value))
@@ -96,12 +102,36 @@ def _join_of(phrases: list[Phrase], tags: str, lower: list[str]) -> list[Phrase]
         before = joined[-1] if joined else None
         if before and phrase.start == before.end + 1 and tags[before.end] == "o":
             first = before.name.rsplit(" ", 1)[-1]
-            if first in ("pair", "set", "couple", "bit", "piece", "lot", "kind", "sort", "bunch", "drop", "dab", "length"):
-                joined[-1] = Phrase(before.start, phrase.end, phrase.head, phrase.name, phrase.plural, phrase.known, phrase.place, before.count)
+            if first in (
+                "pair",
+                "set",
+                "couple",
+                "bit",
+                "piece",
+                "lot",
+                "kind",
+                "sort",
+                "bunch",
+                "drop",
+                "dab",
+                "length",
+            ):
+                joined[-1] = Phrase(
+                    before.start,
+                    phrase.end,
+                    phrase.head,
+                    phrase.name,
+                    phrase.plural,
+                    phrase.known,
+                    phrase.place,
+                    before.count,
+                )
                 continue
             linker = "of the" if tags[phrase.start] == "D" else "of"
             name = f"{before.name} {linker} {phrase.name}"
-            joined[-1] = Phrase(before.start, phrase.end, before.head, name, before.plural, before.known, before.place, before.count)
+            joined[-1] = Phrase(
+                before.start, phrase.end, before.head, name, before.plural, before.known, before.place, before.count
+            )
             continue
         joined.append(phrase)
     return joined

@@ -10,7 +10,9 @@ from miner.lexicon import Lexicon
 from miner.model.observation import Observation
 
 _PERSONAL = frozenset(("it", "them", "this", "that", "'em", "em"))
-_THAT_ONE = re.compile(r"^(?:\w+ ){1,3}?(?P<one>(?:that|this) (?:one|thing)|that from the other(?: one)?|(?:that|this) (?:to|from|off|under|behind|over|into|onto) (?:the other|that|this)(?: one| side)?)\b")
+_THAT_ONE = re.compile(
+    r"^(?:\w+ ){1,3}?(?P<one>(?:that|this) (?:one|thing)|that from the other(?: one)?|(?:that|this) (?:to|from|off|under|behind|over|into|onto) (?:the other|that|this)(?: one| side)?)\b"
+)
 
 
 def resolve_references(known: Annotations, lexicon: Lexicon) -> None:
@@ -28,7 +30,9 @@ def resolve_references(known: Annotations, lexicon: Lexicon) -> None:
             if unclear and (told < at - 1 or "other" in unclear):
                 candidates = ", ".join(p.name for p in before.objects) if before else ""
                 place = evidence(known, clause.start, clause.end)
-                known.observations.append(Observation("unclear-reference", (place,), {"pronoun": unclear, "candidates": candidates}))
+                known.observations.append(
+                    Observation("unclear-reference", (place,), {"pronoun": unclear, "candidates": candidates})
+                )
                 clause.object = None
                 continue
         if clause.object is None and clause.pronoun in _PERSONAL and last is not None:

@@ -15,7 +15,9 @@ from miner.lexicon.lookup import lookup
 
 PART = r"(?:[^.,;]{1,60}?)"
 _ORDERING = re.compile(r"\b(?:first|before|beforehand|prior|pre-?req\w*|require\w*|need\w*|must|complete)\b")
-_OR_ELSE = re.compile(r"\b(?:because|'cause|or|otherwise|or else)\b.*\b(?:explo\w+|firework|bang|burn\w*|shock|kill\w*|bites?|hurts?|injur\w+|scald\w*|your (?:eye|hand|finger|face|thumb)s?|goes up|blow|fire)\b")
+_OR_ELSE = re.compile(
+    r"\b(?:because|'cause|or|otherwise|or else)\b.*\b(?:explo\w+|firework|bang|burn\w*|shock|kill\w*|bites?|hurts?|injur\w+|scald\w*|your (?:eye|hand|finger|face|thumb)s?|goes up|blow|fire)\b"
+)
 _ISOLATES = re.compile(r"\b(?:mains|power|plug|unplug|switch|socket outlet|wall)\b")
 ACTIVE = ("imperative", "planned", "narrated", "result")
 
@@ -60,9 +62,13 @@ def role_patterns(lexicon: Lexicon) -> RolePatterns:
         important=compiled("important", r"(?<!\w)(?:{})"),
         injury=compiled("injury", r"(?<!\w)(?:{})(?!\w)"),
         reverse=compiled("reverse", r"(?<!\w)(?:{})"),
-        install=compiled("install-start", r"(?:(?:so|and|then|now|okay|ok|right|well|alright|but)\b[ ,]*)*(?:{})(?!\w)"),
+        install=compiled(
+            "install-start", r"(?:(?:so|and|then|now|okay|ok|right|well|alright|but)\b[ ,]*)*(?:{})(?!\w)"
+        ),
         after=compiled("after-start", r"(?:(?:so|and|then|now|okay|ok|right|alright|but)\b[ ,]*)*(?:{})(?!\w)"),
-        closing=compiled("closing", r"(?:(?:so|and|then|now|okay|ok|right|well|alright|yep|yeah|there)\b[ ,]*)*(?:{})[\s.,!]*$"),
+        closing=compiled(
+            "closing", r"(?:(?:so|and|then|now|okay|ok|right|well|alright|yep|yeah|there)\b[ ,]*)*(?:{})[\s.,!]*$"
+        ),
         late=compiled("late"),
         prerequisite=compiled("prerequisite"),
         no_prerequisite=compiled("no-prerequisite"),
@@ -94,12 +100,20 @@ def _role(known: Annotations, sentence: Sentence, patterns: RolePatterns) -> str
     first = clauses[0]
     acts = [c for c in clauses if c.deed and c.mood in ACTIVE and not c.subordinate]
     alert = _alert(patterns, text)
-    if patterns.late.search(text) and (alert or patterns.injury.search(text)) and not any(c.groups and c.deed for c in clauses[:1]):
+    if (
+        patterns.late.search(text)
+        and (alert or patterns.injury.search(text))
+        and not any(c.groups and c.deed for c in clauses[:1])
+    ):
         return "notice"
     required = patterns.prerequisite.search(body) and _is_prerequisite(known, clauses, body)
     if alert and not (required and alert.start() > 20) and _is_notice(known, clauses, text, alert, acts):
         return "notice"
-    if acts and all(c.deed.effect in ("handle", "adjust", "inspect", "move", "attach") for c in acts if c.deed) and _OR_ELSE.search(body):
+    if (
+        acts
+        and all(c.deed.effect in ("handle", "adjust", "inspect", "move", "attach") for c in acts if c.deed)
+        and _OR_ELSE.search(body)
+    ):
         return "notice"
     if patterns.reverse.search(body) and _is_reverse(clauses, acts, body):
         return "reverse"
@@ -133,9 +147,13 @@ def _is_notice(known: Annotations, clauses: list[Clause], text: str, alert: re.M
     """An alert makes a sentence a notice unless the sentence is an instruction with a caution hung on."""
     first = clauses[0]
     words_before = len(text[: alert.start()].split())
-    if first.mood == "negative" and known.tags[first.core] != "I" or words_before == 0:
+    if (first.mood == "negative" and known.tags[first.core] != "I") or words_before == 0:
         return True
-    strong = [c for c in acts if c.deed and c.deed.effect not in ("handle", "inspect", "energise", "isolate") and c.mood != "result"]
+    strong = [
+        c
+        for c in acts
+        if c.deed and c.deed.effect not in ("handle", "inspect", "energise", "isolate") and c.mood != "result"
+    ]
     if not strong:
         return True
     at = strong[0].start - first.start
@@ -150,10 +168,14 @@ def _is_prerequisite(known: Annotations, clauses: list[Clause], body: str) -> bo
     """A prerequisite speaks of whole parts, not of fasteners, and gives no detail of how."""
     if any(c.groups and not all(g.kind in ("clip", "latch") for g in c.groups) for c in clauses):
         return False
-    acts = any(c.deed and c.mood in ("imperative", "planned", "result") and c.deed.particle != c.deed.start for c in clauses)
+    acts = any(
+        c.deed and c.mood in ("imperative", "planned", "result") and c.deed.particle != c.deed.start for c in clauses
+    )
     if acts and _ISOLATES.search(body):
         return False
-    removing = all(c.deed.effect in ("detach", "handle", "undo") for c in clauses if c.deed and c.mood in ("imperative", "planned"))
+    removing = all(
+        c.deed.effect in ("detach", "handle", "undo") for c in clauses if c.deed and c.mood in ("imperative", "planned")
+    )
     if acts and not (_ORDERING.search(body) and removing):
         return False
     return any(t in "nH" for t in known.tags[clauses[0].start : clauses[-1].end])

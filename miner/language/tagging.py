@@ -1,13 +1,13 @@
 """A word-class tag of one letter for every token; the other components find phrases as patterns over the tag string.
 
-    D article, possessive, demonstrative before a noun      Q quantifier           N number
-    Z size, length or drive       F fastener noun           H head noun of a part  n other noun
-    A adjective, ordinal, colour  V verb of the trade       S its third person     G its progressive
-    E its past or participle      p preposition             o "of"                 t "to"
-    r particle or direction       C "and", "or"             , comma                . end of a sentence
-    I subject pronoun             O object pronoun          X auxiliary            e "there"
-    W subordinator                T marker ("so", "next")   f filler               R adverb
-    J negation                    x other sign
+D article, possessive, demonstrative before a noun      Q quantifier           N number
+Z size, length or drive       F fastener noun           H head noun of a part  n other noun
+A adjective, ordinal, colour  V verb of the trade       S its third person     G its progressive
+E its past or participle      p preposition             o "of"                 t "to"
+r particle or direction       C "and", "or"             , comma                . end of a sentence
+I subject pronoun             O object pronoun          X auxiliary            e "there"
+W subordinator                T marker ("so", "next")   f filler               R adverb
+J negation                    x other sign
 """
 
 from __future__ import annotations
@@ -38,7 +38,8 @@ _OBJECT_AFTER = frozenset("DONdQAZ")
 @dataclass(frozen=True, slots=True)
 class TagTable:
     """Tags by word; lower-case letters of the second alphabet are still to be decided from the context:
-    `v` verb or noun, `s` third person or plural, `d` demonstrative, `g` progressive, `m` marker or adjective."""
+    `v` verb or noun, `s` third person or plural, `d` demonstrative, `g` progressive, `m` marker or adjective.
+    """
 
     tags: dict[str, str]
     compounds: frozenset[str]
@@ -65,11 +66,17 @@ def tag_table(lexicon: Lexicon) -> TagTable:
         if " " in word or tags.get(word, "n") not in ("n", "H"):
             continue
         ambiguous = form.action.noun or word in nouns
-        tags[word] = {"base": "v" if ambiguous else "V", "third": "s" if ambiguous else "S", "past": "E"}.get(form.form, "g")
+        tags[word] = {"base": "v" if ambiguous else "V", "third": "s" if ambiguous else "S", "past": "E"}.get(
+            form.form, "g"
+        )
     for phrase, form in index.verb_forms.items():  # "switch off": its first word is a verb as well
         first = phrase.split()[0]
         if " " in phrase and tags.get(first, "n") in ("n", "H"):
-            tags[first] = {"base": "v", "third": "s", "past": "E"}.get(form.form, "g") if first in tags else {"base": "V", "third": "S", "past": "E"}.get(form.form, "g")
+            tags[first] = (
+                {"base": "v", "third": "s", "past": "E"}.get(form.form, "g")
+                if first in tags
+                else {"base": "V", "third": "S", "past": "E"}.get(form.form, "g")
+            )
     for word, found in index.idioms.items():
         form_name = found[0].form
         if word not in tags:
@@ -116,7 +123,9 @@ def _by_shape(word: str) -> str:
 
 _OPEN = re.compile("[vsdgmKEOrWAnNI]")
 _DEMONSTRATIVES = frozenset(("this", "that", "these", "those"))
-_ADVERBIAL = frozenset(("in", "on", "over", "through", "around", "round", "across", "along", "under", "inside", "behind"))
+_ADVERBIAL = frozenset(
+    ("in", "on", "over", "through", "around", "round", "across", "along", "under", "inside", "behind")
+)
 _SIDES = frozenset(("back", "open", "clear", "loose", "straight", "upright", "free", "forward"))
 
 
@@ -126,7 +135,11 @@ def _compounds(tags: list[str], lower: list[str]) -> Counter[tuple[str, str]]:
     return Counter(
         (lower[i - 1], lower[i])
         for i, tag in enumerate(tags)
-        if i and i < last and (tag in "vK" and tags[i - 1] in "nHA" and tags[i + 1] not in "DOd" or tag in "nHv" and tags[i - 1] == "V")
+        if i
+        and i < last
+        and (
+            (tag in "vK" and tags[i - 1] in "nHA" and tags[i + 1] not in "DOd") or (tag in "nHv" and tags[i - 1] == "V")
+        )
     )
 
 
@@ -135,7 +148,11 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
     size, lower, notes = len(tags), known.lower, bool(known.breaks)
     breaks = known.breaks
     paired = _compounds(tags, lower)
-    named = Counter(lower[i] for i, t in enumerate(tags) if t == "V" and i and tags[i - 1] in "VAHnpbro") if notes else Counter()
+    named = (
+        Counter(lower[i] for i, t in enumerate(tags) if t == "V" and i and tags[i - 1] in "VAHnpbro")
+        if notes
+        else Counter()
+    )
     for i, tag in enumerate(tags):
         if tag not in "abprIVvsdgmKEON" and lower[i] != "'s":
             continue
@@ -143,7 +160,11 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
         after = "." if i + 1 >= size or i + 1 in breaks else tags[i + 1]
         if lower[i] == "'s":
             following = tags[i + 1] if i + 1 < size else "."
-            tags[i] = "D" if following in "nHFvA" and not (following == "A" and i + 2 < size and tags[i + 2] in ".,CTW") else "X"
+            tags[i] = (
+                "D"
+                if following in "nHFvA" and not (following == "A" and i + 2 < size and tags[i + 2] in ".,CTW")
+                else "X"
+            )
             continue
         if tag == "r":
             if lower[i] == "back" and i + 1 < size and tags[i + 1] in "ODdN" and (i == 0 or tags[i - 1] in ".,CTtIX"):
@@ -152,8 +173,10 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
                 tags[i] = "A"  # "the back cover"
             continue
         if tag in "ab":  # "clean the cups", "the clean cups"; "open up the jaws", "slide it open"
-            verb = (before in ".,CTfXtIR" or before in "nHFrO" and not notes) and (after in "DdOQN" or after in "r" and tag == "b")
-            tags[i] = "V" if verb else "A" if tag == "a" or after in "nHFvKs" and before in "DAQNZ" else "r"
+            verb = (before in ".,CTfXtIR" or (before in "nHFrO" and not notes)) and (
+                after in "DdOQN" or (after in "r" and tag == "b")
+            )
+            tags[i] = "V" if verb else "A" if tag == "a" or (after in "nHFvKs" and before in "DAQNZ") else "r"
             continue
         if tag == "p":
             if lower[i] in _ADVERBIAL and after in ".,CTWXIeSfrp" and before not in "XI":
@@ -169,25 +192,46 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
                 tags[i] = "X"
             elif before == "D" and lower[i - 1] not in ("'s", "all"):
                 tags[i] = "n"
-            elif not notes and before in "C," and after in "nHFvsK" and (
-                f"{lower[i]} {lower[i + 1]}" in compounds or paired[lower[i], lower[i + 1]] > 1 or tags[i + 2 : i + 3] == ["X"]
+            elif (
+                not notes
+                and before in "C,"
+                and after in "nHFvsK"
+                and (
+                    f"{lower[i]} {lower[i + 1]}" in compounds
+                    or paired[lower[i], lower[i + 1]] > 1
+                    or tags[i + 2 : i + 3] == ["X"]
+                )
             ):
                 tags[i] = "n"  # "and drive belt"
             continue
         if tag not in "vsdgmKEON":
             continue
-        if tag in "vK" and i and before in "nHA" and (f"{lower[i - 1]} {lower[i]}" in compounds or paired[lower[i - 1], lower[i]]):
+        if (
+            tag in "vK"
+            and i
+            and before in "nHA"
+            and (f"{lower[i - 1]} {lower[i]}" in compounds or paired[lower[i - 1], lower[i]])
+        ):
             tags[i] = "H" if tag == "v" else "F"
         elif tag == "v":
             tags[i] = _verb_or_noun(before, after, notes)
         elif tag == "s" and before in "nHF" and i >= 2 and tags[i - 2] == "N" and lower[i - 2] not in ("one", "1"):
             tags[i] = "H"  # "four screw caps"
         elif tag == "s":
-            verb = before in "W" or before in "nHFO" and after in "DrRptO,.CTNd" and after not in "n" and not (before in "nH" and after in ",.C")
+            verb = before in "W" or (
+                before in "nHFO"
+                and after in "DrRptO,.CTNd"
+                and after not in "n"
+                and not (before in "nH" and after in ",.C")
+            )
             tags[i] = "S" if verb else "H"
         elif tag == "K":
             tags[i] = _verb_or_noun(before, after, notes)
-            if tags[i] == "H" or lower[i].endswith("s") or after not in "DdOrQ" and not (notes and before == "." and after in "nHA"):
+            if (
+                tags[i] == "H"
+                or lower[i].endswith("s")
+                or (after not in "DdOrQ" and not (notes and before == "." and after in "nHA"))
+            ):
                 tags[i] = "F"
         elif tag == "d":
             relative = lower[i] == "that" and before in "nHFKvsZOA" and after in "vsVSXREKJ"
@@ -195,10 +239,12 @@ def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> N
         elif tag == "g":
             tags[i] = "G"
         elif tag == "m":
-            tags[i] = "A" if before in "DAdQpo" and after not in ".," or (after in "HnFN" and before not in ".,TC") else "T"
+            tags[i] = (
+                "A" if (before in "DAdQpo" and after not in ".,") or (after in "HnFN" and before not in ".,TC") else "T"
+            )
         elif tag == "E":
             tags[i] = "V" if lower[i] in ("cut", "set", "put", "shut") and before not in "Xn" else "E"
-        elif tag == "N" and lower[i] == "one" and (before in "DAd" or after in "XSWOTI.,C" and before not in "VE"):
+        elif tag == "N" and lower[i] == "one" and (before in "DAd" or (after in "XSWOTI.,C" and before not in "VE")):
             tags[i] = "O" if before in "DAd" else "N"
 
 

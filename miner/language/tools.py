@@ -11,7 +11,9 @@ from miner.language.annotations import Annotations, Phrase, annotations_of
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 
-_BEFORE = frozenset("with using use w/ take get grab via needs need want by of and or my a the your put run slide work insert push wants".split())
+_BEFORE = frozenset(
+    "with using use w/ take get grab via needs need want by of and or my a the your put run slide work insert push wants".split()
+)
 _BODY = frozenset("hand hands finger fingers thumb thumbs fingernail fingernails nail eye eyes".split())
 
 
@@ -39,9 +41,15 @@ def tools_in(known: Annotations, lexicon: Lexicon) -> list[Phrase]:
         if not _is_tool(lower, phrase, terms):
             continue
         before = lower[phrase.start - 1] if phrase.start else ""
-        if before not in ("with", "using", "use", "w/", "take", "get", "grab", "via") and not _put_to_use(known, phrase):
+        if before not in ("with", "using", "use", "w/", "take", "get", "grab", "via") and not _put_to_use(
+            known, phrase
+        ):
             continue
-        words = [w for w, t in zip(lower[phrase.start : phrase.end], tags[phrase.start : phrase.end], strict=True) if t not in "DQ"]
+        words = [
+            w
+            for w, t in zip(lower[phrase.start : phrase.end], tags[phrase.start : phrase.end], strict=True)
+            if t not in "DQ"
+        ]
         found.append(Phrase(phrase.start, phrase.end, phrase.head, " ".join(words), phrase.plural, True))
     return found
 
@@ -51,7 +59,7 @@ def _is_tool(lower: list[str], phrase: Phrase, terms: frozenset[str]) -> bool:
 
 
 def _put_to_use(known: Annotations, phrase: Phrase) -> bool:
-    """"A T10 and a plastic pick" after "with"; a tool at the end of such a list."""
+    """ "A T10 and a plastic pick" after "with"; a tool at the end of such a list."""
     words = known.lower[max(phrase.start - 6, 0) : phrase.start]
     return bool(words) and words[-1] in ("and", "or", ",") and any(w in ("with", "using", "use", "w/") for w in words)
 
@@ -62,7 +70,11 @@ _SUPPLY = re.compile(r"\b(?:with|some|of|use|using|apply|a (?:drop|dab|smear|bit
 @lru_cache(maxsize=8)
 def _supply_pattern(lexicon: Lexicon) -> re.Pattern[str]:
     terms = sorted(lookup(lexicon).supplies, key=lambda t: (-len(t), t))
-    return re.compile(r"\b(?:" + "|".join(re.escape(t).replace(r"\ ", r"[\s-]?") for t in terms) + r")\b") if terms else re.compile("(?!)")
+    return (
+        re.compile(r"\b(?:" + "|".join(re.escape(t).replace(r"\ ", r"[\s-]?") for t in terms) + r")\b")
+        if terms
+        else re.compile("(?!)")
+    )
 
 
 def supplies_of(text: str, lexicon: Lexicon) -> tuple[str, ...]:

@@ -15,10 +15,16 @@ from miner.language.annotations import Annotations, annotations_of
 WORDS_A_STOP = 45
 """A text with fewer full stops than one in so many words counts as unpunctuated."""
 
-_STARTERS = frozenset("ow wow ugh oops yikes geez so okay ok now then next right alright also anyway yeah oh finally lastly well yep".split())
+_STARTERS = frozenset(
+    "ow wow ugh oops yikes geez so okay ok now then next right alright also anyway yeah oh finally lastly well yep".split()
+)
 _SOFT = frozenset("then now also right well".split())
-_SUBJECT = re.compile(r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXE]|e[DNQnHFAO]|O[RJT]*[XI]|D?[QNAZnHFGE]*[nHF]R*(?:S(?![nHF])|XR*[Er])")
-_CONTRACTED = frozenset("it's that's there's they're these're those're here's i'm we're you're i'll we'll you'll it'll that'll i've we've you've let's he's she's this'll".split())
+_SUBJECT = re.compile(
+    r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXE]|e[DNQnHFAO]|O[RJT]*[XI]|D?[QNAZnHFGE]*[nHF]R*(?:S(?![nHF])|XR*[Er])"
+)
+_CONTRACTED = frozenset(
+    "it's that's there's they're these're those're here's i'm we're you're i'll we'll you'll it'll that'll i've we've you've let's he's she's this'll".split()
+)
 _ITEMS = frozenset("thing one job item part task bit".split())
 _PUT_BACK = re.compile(r"when (?:it|that|this|they|you|the \w+) (?:goes|go|put|fit|refit|install|come)")
 _LISTING = re.compile(r"(?:D[AN]*[nH]+){2,}$")
@@ -60,7 +66,10 @@ def _stops(known: Annotations) -> list[int]:
     last = -1
     for match in re.finditer(r"\.+", tags):
         at = match.end() - 1
-        begin = max(last + 1, max((b for b in known.breaks if b <= match.start()), default=0) if len(known.breaks) < 64 else last + 1)
+        begin = max(
+            last + 1,
+            max((b for b in known.breaks if b <= match.start()), default=0) if len(known.breaks) < 64 else last + 1,
+        )
         worded = any(t not in "x-,." for t in tags[begin : match.start()])
         if known.breaks and (lower[at] == ":" or match.start() in known.breaks):
             continue
@@ -84,41 +93,67 @@ def _unpunctuated(known: Annotations) -> list[int]:
         if i in known.pauses and before in _FINISHED:
             cut = True
         elif word in _STARTERS and tag in "TRA":
-            opens = word == "so" and (tags[i + 1] == "e" or lower[i + 1] in _CONTRACTED or before == "W" or lower[i + 1] == "first")
-            cut = (opens or before not in "TDXpotWI") and not (before == "C" and i - 1 == last) and _opens(tags, lower, i)
+            opens = word == "so" and (
+                tags[i + 1] == "e" or lower[i + 1] in _CONTRACTED or before == "W" or lower[i + 1] == "first"
+            )
+            cut = (
+                (opens or before not in "TDXpotWI") and not (before == "C" and i - 1 == last) and _opens(tags, lower, i)
+            )
             if cut and before == "C":
                 i -= 1
         elif tag in "IeO" and before in _FINISHED:
             cut = (word in _CONTRACTED or _SUBJECT.match(tags, i) is not None) and not _relative(tags, lower, i)
-        elif tag == "C" and word == "and" and tags[i + 1] == "V" and tags[i + 2 : i + 3] in ("D", "O", "Q", "N") and _told(tags, last, i):
-            cut = True
-        elif tag == "V" and before in "nHFrRNZOAE" and not (before == "R" and tags[i - 2] in "CTIXt") and (tags[i + 1] in "DOQNd" or before == "r" and tags[i + 1] == "p" or tags[i + 1 : i + 2] == "r" and tags[i + 2 : i + 3] in ("D", "O", "Q", "N")) and not _governed(tags, i):
+        elif (
+            tag == "C"
+            and word == "and"
+            and tags[i + 1] == "V"
+            and tags[i + 2 : i + 3] in ("D", "O", "Q", "N")
+            and _told(tags, last, i)
+        ) or (
+            tag == "V"
+            and before in "nHFrRNZOAE"
+            and not (before == "R" and tags[i - 2] in "CTIXt")
+            and (
+                tags[i + 1] in "DOQNd"
+                or (before == "r" and tags[i + 1] == "p")
+                or (tags[i + 1 : i + 2] == "r" and tags[i + 2 : i + 3] in ("D", "O", "Q", "N"))
+            )
+            and not _governed(tags, i)
+        ):
             cut = True
         elif tag == "C" and lower[i] in ("and", "but") and tags[i + 1] in "DIeOTR" and before in _FINISHED:
             first = _SKIP.match(tags, i).end()  # type: ignore[union-attr]
-            cut = not _LISTING.search(tags[max(i - 12, 0) : i]) and (_SUBJECT.match(tags, first) is not None or lower[min(first, len(lower) - 1)] in _CONTRACTED)
+            cut = not _LISTING.search(tags[max(i - 12, 0) : i]) and (
+                _SUBJECT.match(tags, first) is not None or lower[min(first, len(lower) - 1)] in _CONTRACTED
+            )
         elif tag == "D" and before in "rRnHF" and word not in ("a", "an", "no", "some", "any"):
             match = re.compile(r"D[QNAZnHF]*[nHF]R*S").match(tags, i)
             cut = match is not None and not _governed(tags, i) and before in "rR"
-        elif word == "next" and lower[i + 1] in ("up", "is", "thing", "one", "job", "comes") and before not in "DTC":
-            cut = True
-        elif word == "same" and lower[i + 1] in ("story", "deal", "again", "drill") and before in _FINISHED:
+        elif (
+            word == "next" and lower[i + 1] in ("up", "is", "thing", "one", "job", "comes") and before not in "DTC"
+        ) or (word == "same" and lower[i + 1] in ("story", "deal", "again", "drill") and before in _FINISHED):
             cut = True
         elif tag == "J" and word in ("don't", "never", "dont") and (before in _FINISHED or before == "C"):
             cut = True
             if before == "C":
                 i -= 1
-        elif tag == "D" and before not in "otDA" and lower[i + 1] in ("next", "last", "final", "first") and lower[min(i + 2, len(lower) - 1)] in _ITEMS:
-            cut = True
-        elif word == "if" and before in _FINISHED and lower[i + 1] in ("it", "you", "yours", "there's", "they", "you've", "the"):
-            cut = True
-        elif tag in "IOe" and before == "T" and lower[i - 1] in ("again", "too") and word in _CONTRACTED:
-            cut = True
-        elif word == "for" and lower[i + 1] in ("this", "that", "these") and before in _FINISHED:
-            cut = True
-        elif word == "when" and before in _FINISHED and _PUT_BACK.match(" ".join(lower[i : i + 4])):
-            cut = True
-        elif tag in "AD" and before in "nH" and _ANNOUNCED.search(tags[max(i - 8, 0) : i]):
+        elif (
+            (
+                tag == "D"
+                and before not in "otDA"
+                and lower[i + 1] in ("next", "last", "final", "first")
+                and lower[min(i + 2, len(lower) - 1)] in _ITEMS
+            )
+            or (
+                word == "if"
+                and before in _FINISHED
+                and lower[i + 1] in ("it", "you", "yours", "there's", "they", "you've", "the")
+            )
+            or (tag in "IOe" and before == "T" and lower[i - 1] in ("again", "too") and word in _CONTRACTED)
+            or (word == "for" and lower[i + 1] in ("this", "that", "these") and before in _FINISHED)
+            or (word == "when" and before in _FINISHED and _PUT_BACK.match(" ".join(lower[i : i + 4])))
+            or (tag in "AD" and before in "nH" and _ANNOUNCED.search(tags[max(i - 8, 0) : i]))
+        ):
             cut = True
         if cut and i > last:
             found.append(i)
@@ -137,14 +172,44 @@ def _opens(tags: str, lower: list[str], i: int) -> bool:
     if lower[i] not in _SOFT:
         return True
     rest = tags[_SKIP.match(tags, i).end() :][:1]  # type: ignore[union-attr]
-    return rest in ("V", "I", "O", "e", "D", "G", "W", "J", "Q", "N", "X", "p", "t") and not (lower[i] == "right" and tags[i + 1] in "nHF")
+    return rest in ("V", "I", "O", "e", "D", "G", "W", "J", "Q", "N", "X", "p", "t") and not (
+        lower[i] == "right" and tags[i + 1] in "nHF"
+    )
 
 
 def _relative(tags: str, lower: list[str], i: int) -> bool:
     """A subject inside a relative or reported clause: "the one you took out", "see where it goes"."""
-    if tags[i - 1] in "WV" or (tags[i - 1] == "X" and lower[i] not in _CONTRACTED) or lower[i - 1] in ("sure", "check", "see", "means", "think", "know", "hope", "until", "like", "that", "what", "which", "where", "how", "way", "time", "however", "whatever"):
+    if (
+        tags[i - 1] in "WV"
+        or (tags[i - 1] == "X" and lower[i] not in _CONTRACTED)
+        or lower[i - 1]
+        in (
+            "sure",
+            "check",
+            "see",
+            "means",
+            "think",
+            "know",
+            "hope",
+            "until",
+            "like",
+            "that",
+            "what",
+            "which",
+            "where",
+            "how",
+            "way",
+            "time",
+            "however",
+            "whatever",
+        )
+    ):
         return True
-    if tags[i] == "I" and lower[i] in ("you", "we", "i", "they", "you've", "we've") and tags[max(i - 4, 0) : i].count("W"):
+    if (
+        tags[i] == "I"
+        and lower[i] in ("you", "we", "i", "they", "you've", "we've")
+        and tags[max(i - 4, 0) : i].count("W")
+    ):
         return True
     return tags[i] == "O" and tags[i - 1] in "VpotGE"
 

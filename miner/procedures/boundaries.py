@@ -7,9 +7,20 @@ from dataclasses import dataclass
 
 from miner.language.annotations import Annotations, Clause
 from miner.language.roles import ACTIVE
-from miner.procedures.headings import Found
+from miner.procedures.heading_forms import Found
 
-_OUTRO = ("thanks for watching", "thank you for watching", "see you", "end of recording", "bye", "that's the whole", "thanks for", "end of the recording", "end of training", "that concludes")
+_OUTRO = (
+    "thanks for watching",
+    "thank you for watching",
+    "see you",
+    "end of recording",
+    "bye",
+    "that's the whole",
+    "thanks for",
+    "end of the recording",
+    "end of training",
+    "that concludes",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +51,9 @@ def cut_procedures(known: Annotations, headings: list[Found]) -> list[Span]:
         first = next((i for i, s in enumerate(known.sentences) if s.role in ("step", "prerequisite")), None)
         if first is not None:
             start = known.sentences[first].start
-            spans.append(Span(Found(first, first, start, start, "", None, 0.0, spoken=False), first, len(known.sentences)))
+            spans.append(
+                Span(Found(first, first, start, start, "", None, 0.0, spoken=False), first, len(known.sentences))
+            )
     return [Span(s.heading, s.first, _end(known, s)) for s in spans]
 
 
@@ -59,7 +72,7 @@ def _unannounced(known: Annotations, first: int, last: int) -> list[int]:
             cuts.append(at)
             settled = closed = worked = False
         elif role in ("step", "groups"):
-            if closed and _removes(known, at) or (closed and known.breaks):
+            if (closed and _removes(known, at)) or (closed and known.breaks):
                 start = at
                 while start > first and known.sentences[start - 1].role == "notice":
                     start -= 1
@@ -72,7 +85,9 @@ def _unannounced(known: Annotations, first: int, last: int) -> list[int]:
     return cuts
 
 
-_AGAIN = re.compile(r"\b(?:forgot|forget|should have|should've|also|too|before (?:that|this|you)|again|back|new|reverse|refit\w*)\b")
+_AGAIN = re.compile(
+    r"\b(?:forgot|forget|should have|should've|also|too|before (?:that|this|you)|again|back|new|reverse|refit\w*)\b"
+)
 
 
 def _restarts(known: Annotations, first: int, at: int) -> bool:
@@ -85,7 +100,12 @@ def _restarts(known: Annotations, first: int, at: int) -> bool:
         c.object for c in known.clauses[sentence.first_clause : sentence.last_clause] if c.object
     ]
     heads = {known.lower[p.head] for p in named if not p.place}
-    heads |= {g.secures.rsplit(" ", 1)[-1] for c in known.clauses[sentence.first_clause : sentence.last_clause] for g in c.groups if g.secures}
+    heads |= {
+        g.secures.rsplit(" ", 1)[-1]
+        for c in known.clauses[sentence.first_clause : sentence.last_clause]
+        for g in c.groups
+        if g.secures
+    }
     return bool(heads) and not heads & spoken
 
 
@@ -95,7 +115,9 @@ def _removes(known: Annotations, at: int) -> bool:
 
 
 def _is_removal(clause: Clause) -> bool:
-    return bool(clause.deed and clause.mood in ACTIVE and clause.deed.effect in ("detach", "undo", "disconnect", "open"))
+    return bool(
+        clause.deed and clause.mood in ACTIVE and clause.deed.effect in ("detach", "undo", "disconnect", "open")
+    )
 
 
 def _end(known: Annotations, span: Span) -> int:

@@ -3,47 +3,43 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
-from miner.language.annotations import Annotations, Clause, Group, Sentence
-from miner.language.roles import RolePatterns, role_patterns, sentence_text
+from miner.language.annotations import Annotations, Group, Sentence
+from miner.language.roles import role_patterns
 from miner.language.tools import supplies_of
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 from miner.model.draft import (
-    Draft, Fastener, Heading, Install, InstallMode, Kind, NewTerm, Notice, Preparation, Prerequisite, Procedure,
-    RecordingInfo, RepairRecord, Step,
+    Draft,
+    Fastener,
+    Heading,
+    Install,
+    InstallMode,
+    Kind,
+    NewTerm,
+    Notice,
+    Procedure,
+    RecordingInfo,
+    RepairRecord,
+    Step,
 )  # fmt: skip
 from miner.model.finding import Evidence
 from miner.model.identity import procedure_id, step_id
 from miner.model.naming import part_key, part_words
 from miner.model.observation import Observation
 from miner.model.recording import Recording
+from miner.procedures.bodies import Body, read_body
 from miner.procedures.boundaries import Span, cut_procedures
 from miner.procedures.headings import find_headings
-from miner.procedures.notices import Told, extend, goes_on, late_pattern, read_notice
+from miner.procedures.notices import late_pattern
 from miner.procedures.prerequisites import read_prerequisites
 from miner.procedures.reassembly import reversed_steps
 from miner.procedures.step_found import StepFound
-from miner.procedures.steps import StepCutter
 from miner.procedures.subjects import decide_subject
 from miner.procedures.wording import edited, imperative_of, part_name, plain_text, spoken_text, title_of
 
 ROUND = 3
-
-
-@dataclass(slots=True)
-class Body:
-    """What was found in the sentences of one job."""
-
-    span: Span
-    steps: list[StepFound] = field(default_factory=list)
-    notices: list[Told] = field(default_factory=list)
-    prerequisites: list[Prerequisite] = field(default_factory=list)
-    preparations: list[Preparation] = field(default_factory=list)
-    reverse: Sentence | None = None
-    closing: Sentence | None = None
-    new_part: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +60,7 @@ def draft_recording(recording: Recording, known: Annotations, lexicon: Lexicon) 
     weak = index.words("weak_fastener")
     jobs = frozenset(re.findall(r"[a-z]+", " ".join(index.phrases("job")))) - {"out", "off", "new", "set"}
     named = subjects | _required_names(known, spans, jobs)
-    bodies = [_read_body(known, span, patterns, late, weak, named, jobs) for span in spans]
+    bodies = [read_body(known, span, patterns, late, weak, named, jobs) for span in spans]
     procedures, observations = [], []
     for number, body in enumerate(bodies, 1):
         procedure, noticed = _procedure(recording, known, body, number, lexicon)
@@ -76,7 +72,8 @@ def draft_recording(recording: Recording, known: Annotations, lexicon: Lexicon) 
         recording.format, recording.media, round(recording.duration, ROUND), recording.sha256, recording.register or "scripted",
     )  # fmt: skip
     repairs = tuple(
-        RepairRecord(r.kind, round(r.start, ROUND), round(r.end, ROUND), r.before, r.after, r.reason) for r in recording.repairs
+        RepairRecord(r.kind, round(r.start, ROUND), round(r.end, ROUND), r.before, r.after, r.reason)
+        for r in recording.repairs
     )
     draft = Draft(info, linked(tuple(procedures)), repairs=repairs, new_terms=_new_terms(procedures, index))
     return Drafted(draft, tuple(observations) + tuple(known.observations))
@@ -89,132 +86,6 @@ def _required_names(known: Annotations, spans: list[Span], jobs: frozenset[str])
             if sentence.role == "prerequisite":
                 names |= {part_key(p.part) for p in read_prerequisites(known, sentence, jobs=jobs).parts}
     return frozenset(names)
-
-
-def _read_body(
-    known: Annotations, span: Span, patterns: RolePatterns, late: re.Pattern[str], weak: frozenset[str],
-    named: frozenset[str], jobs: frozenset[str],
-) -> Body:  # fmt: skip
-    body = Body(span)
-    cutter = StepCutter(known, weak, named)
-    told: Told | None = None
-    worked = False
-    for at in range(span.first, span.last):
-        sentence = known.sentences[at]
-        clauses = known.clauses[sentence.first_clause : sentence.last_clause]
-        role = sentence.role
-        if told is not None and at > span.first and goes_on(known, sentence, told) and not (role == "notice" and patterns.signals.match(sentence_text(known, sentence))):
-            extend(known, told, sentence, patterns)
-            continue
-        if told is not None and role == "aside" and not told.signalled and at + 1 < span.last and known.sentences[at + 1].role == "notice":
-            extend(known, told, sentence, patterns)  # the reason, between two halves of a warning
-            continue
-        told = None
-        if role == "notice" and not patterns.signals.match(sentence_text(known, sentence)):
-            sentence, before = _alert_part(known, sentence, clauses, patterns)
-            if before:
-                cutter.sentence(before)
-        if role in ("notice", "important"):
-            told = read_notice(known, sentence, patterns, late)
-            body.notices.append(told)
-            cutter.interrupt()
-            continue
-        if role in ("no-prerequisite", "remark"):
-            continue
-        if role == "prerequisite" and not worked or not worked and _takes_off_known(known, clauses, named, span.heading.part):
-            required = read_prerequisites(known, sentence, jobs=jobs, names=named)
-            if required.parts or required.preparations:
-                body.prerequisites += required.parts
-                body.preparations += required.preparations
-                continue
-        if not worked and not cutter.steps and at <= span.first + 1 and _says_heading_again(clauses, span.heading.part):
-            continue
-        if role == "reverse":
-            before = _work_before(known, clauses, patterns.reverse)
-            if before:
-                cutter.sentence(before)
-            body.reverse = body.reverse or sentence
-            cutter.course.reversed = True
-            cutter.interrupt()
-            continue
-        if role == "closing" and not cutter.steps and re.search(r"\b(?:off|out)\b", sentence_text(known, sentence)):
-            required = read_prerequisites(known, sentence, jobs=jobs, names=named)
-            if required.parts:
-                body.prerequisites += required.parts
-                continue
-        if role == "closing":
-            body.closing = sentence
-            continue
-        text = sentence_text(known, sentence)
-        if patterns.install.match(text) and cutter.steps:
-            cutter.course.state = "install"
-            clauses = _without_lead(known, clauses, patterns.install)
-        elif patterns.after.match(text) and (cutter.steps or body.reverse):
-            cutter.course.state = "after"
-            clauses = _without_lead(known, clauses, patterns.after)
-        cutter.sentence(clauses)
-        worked = worked or any(s.phase == "remove" for s in cutter.steps)
-    body.steps = cutter.finish()
-    return body
-
-
-def _alert_part(
-    known: Annotations, sentence: Sentence, clauses: list[Clause], patterns: RolePatterns
-) -> tuple[Sentence, list[Clause]]:
-    """The clauses that warn, and those before them that tell of fasteners or work ("it's four screws, don't lean on them")."""
-    for i, clause in enumerate(clauses):
-        text = known.words(clause.start, clause.end)
-        if clause.mood == "negative" or patterns.alert.search(text):
-            before = clauses[:i]
-            if any(c.groups or (c.deed and c.deed.effect in ("undo", "detach", "disconnect")) for c in before):
-                return replace(sentence, start=clause.start), before
-            break
-    return sentence, []
-
-
-def _without_lead(known: Annotations, clauses: list[Clause], pattern: re.Pattern[str]) -> list[Clause]:
-    """The clauses after "to install," or "once it is in place,"."""
-    first = clauses[0]
-    if first.mood == "fragment" and len(clauses) > 1:
-        return clauses[1:]
-    text = known.words(first.start, first.end)
-    match = pattern.match(text)
-    if match and first.core > first.start and match.end() < len(text):
-        clone = replace(first, start=first.core)
-        return [clone, *clauses[1:]]
-    return clauses
-
-
-def _work_before(known: Annotations, clauses: list[Clause], pattern: re.Pattern[str]) -> list[Clause]:
-    """The clauses of work before the one that says "in reverse"."""
-    at = next((i for i, c in enumerate(clauses) if pattern.search(known.words(c.start, c.end))), 0)
-    before = clauses[:at]
-    if any(c.deed and c.mood in ("imperative", "planned", "result") and c.deed.effect in ("undo", "detach", "disconnect", "open") for c in before):
-        return before
-    return []
-
-
-def _says_heading_again(clauses: list[Clause], part: str) -> bool:
-    """"So we're taking the carburettor off to clean it" after "Right, the carburettor"."""
-    first = next((c for c in clauses if c.deed), None)
-    if first is None or first.mood not in ("planned", "narrated") or first.deed is None or first.deed.effect not in ("detach", "attach", "adjust"):
-        return False
-    if any(c.groups for c in clauses) or first.source or first.tools or first.object is None or not part:
-        return False
-    return part_words(first.object.name)[-1] == part_words(part)[-1] and len(clauses) <= 3
-
-
-def _takes_off_known(known: Annotations, clauses: list[Clause], named: frozenset[str], own: str) -> bool:
-    """"Remove the battery pack and the rear cover." at the start of a job, where other jobs remove those parts."""
-    if len(clauses) > 2:
-        return False
-    clause = clauses[0]
-    if clause.deed is None or clause.mood not in ("imperative", "planned", "narrated") or clause.deed.effect != "detach" or clause.groups and any(g.count for g in clause.groups):
-        return False
-    if clause.deed.verb not in ("remove", "take", "detach") or clause.source or not clause.objects or clause.tools:
-        return False
-    keys = [part_key(p.name) for p in clause.objects]
-    return all(key in named and key != part_key(own) for key in keys)
 
 
 def _procedure(
@@ -245,7 +116,9 @@ def _procedure(
     end = known.ends[max(last, found.end, 1) - 1]
     steps = _steps(recording, known, body.steps, identity, lexicon)
     notices = _notices(known, body, steps, found.part or subject)
-    mode: InstallMode = "reverse" if body.reverse else "explicit" if any(s.phase == "install" for s in steps) else "none"
+    mode: InstallMode = (
+        "reverse" if body.reverse else "explicit" if any(s.phase == "install" for s in steps) else "none"
+    )
     install = Install(
         mode,
         edited(plain_text(known, body.reverse.start, body.reverse.end), imperative=False) if body.reverse else "",
@@ -275,17 +148,40 @@ def _kind_of(body: Body) -> Kind:
 
 def _named_in(known: Annotations, sentence: Sentence, lexicon: Lexicon) -> str | None:
     """The part that a closing or reverse sentence names."""
-    skipped = {"reverse", "removal", "order", "step", "way", "installation", "procedure", "sequence", "above", "rest", "this", "that", "done", "operation", "end", "same", "section", "job", "everything", "thing", "one"}
-    for phrase in known.phrases:
-        if sentence.start <= phrase.start < sentence.end and not phrase.place:
-            words = [w for w in phrase.name.split() if w not in skipped]
-            name = " ".join(words)
-            if name and part_words(name)[-1] not in skipped and phrase.name.split()[-1] not in skipped:
-                return phrase.name
+    skipped = {
+        "reverse",
+        "removal",
+        "order",
+        "step",
+        "way",
+        "installation",
+        "procedure",
+        "sequence",
+        "above",
+        "rest",
+        "this",
+        "that",
+        "done",
+        "operation",
+        "end",
+        "same",
+        "section",
+        "job",
+        "everything",
+        "thing",
+        "one",
+    }
+    for phrase in known.phrases_between(sentence.start, sentence.end, places=False):
+        words = [w for w in phrase.name.split() if w not in skipped]
+        name = " ".join(words)
+        if name and part_words(name)[-1] not in skipped and phrase.name.split()[-1] not in skipped:
+            return phrase.name
     return None
 
 
-def _steps(recording: Recording, known: Annotations, found: list[StepFound], procedure: str, lexicon: Lexicon) -> tuple[Step, ...]:
+def _steps(
+    recording: Recording, known: Annotations, found: list[StepFound], procedure: str, lexicon: Lexicon
+) -> tuple[Step, ...]:
     made = []
     for number, step in enumerate(found, 1):
         start, end = known.starts[step.start], known.ends[step.end - 1]
@@ -299,9 +195,23 @@ def _steps(recording: Recording, known: Annotations, found: list[StepFound], pro
             part = next((g.secures for g in groups if g.secures), None) or part
         made.append(
             Step(
-                step_id(procedure, number), number, step.phase, round(start, ROUND), round(end, ROUND), text, spoken,
-                step.action, part, part_name(step.source) if step.source else None, tuple(step.tools), step.manner,
-                step.condition, groups, supplies_of(text, lexicon), _confidence(step), dict(step.inferred),
+                step_id(procedure, number),
+                number,
+                step.phase,
+                round(start, ROUND),
+                round(end, ROUND),
+                text,
+                spoken,
+                step.action,
+                part,
+                part_name(step.source) if step.source else None,
+                tuple(step.tools),
+                step.manner,
+                step.condition,
+                groups,
+                supplies_of(text, lexicon),
+                _confidence(step),
+                dict(step.inferred),
             )  # fmt: skip
         )
     return tuple(made)
@@ -347,12 +257,15 @@ def _notices(known: Annotations, body: Body, steps: tuple[Step, ...], subject: s
     made = []
     for told in body.notices:
         start, end = known.starts[told.start], known.ends[told.end - 1]
-        made.append(Notice(told.kind, told.text, round(start, ROUND), round(end, ROUND), _guarded(told, start, steps, subject)))
+        made.append(
+            Notice(told.kind, told.text, round(start, ROUND), round(end, ROUND), _guarded(told, start, steps, subject))
+        )
     return tuple(made)
 
 
 def _guarded(told: Told, start: float, steps: tuple[Step, ...], subject: str) -> str | None:
     """The step that a notice guards: one after it that works on a part it names, else the next, else one before it."""
+
     def names(step: Step) -> set[str]:
         found = {part_words(step.part)[-1]} if step.part else set()
         return found | {part_words(f.secures)[-1] for f in step.fasteners if f.secures}
@@ -390,22 +303,37 @@ def linked(procedures: tuple[Procedure, ...]) -> tuple[Procedure, ...]:
         return near[0] if len(near) == 1 else None
 
     return tuple(
-        replace(p, prerequisites=tuple(replace(q, procedure=remover(q.part)) for q in p.prerequisites)) for p in procedures
+        replace(p, prerequisites=tuple(replace(q, procedure=remover(q.part)) for q in p.prerequisites))
+        for p in procedures
     )
 
 
 def _observed(known: Annotations, body: Body, procedure: str, closing: str | None) -> list[Observation]:
     made = []
     if body.closing and closing:
-        made.append(Observation("closing", (_evidence(known, body.closing.start, body.closing.end),), {"part": closing, "procedure": procedure}))
+        made.append(
+            Observation(
+                "closing",
+                (_evidence(known, body.closing.start, body.closing.end),),
+                {"part": closing, "procedure": procedure},
+            )
+        )
     found = body.span.heading
     if found.number is not None:
-        made.append(Observation("section-number", (_evidence(known, found.start, found.end),), {"number": str(found.number), "procedure": procedure}))
+        made.append(
+            Observation(
+                "section-number",
+                (_evidence(known, found.start, found.end),),
+                {"number": str(found.number), "procedure": procedure},
+            )
+        )
     return made
 
 
 def _evidence(known: Annotations, start: int, end: int) -> Evidence:
-    return Evidence(round(known.starts[start], ROUND), round(known.ends[end - 1], ROUND), spoken_text(known, start, end))
+    return Evidence(
+        round(known.starts[start], ROUND), round(known.ends[end - 1], ROUND), spoken_text(known, start, end)
+    )
 
 
 def _repairs_observed(recording: Recording) -> list[Observation]:
@@ -414,7 +342,11 @@ def _repairs_observed(recording: Recording) -> list[Observation]:
     for repair in recording.repairs:
         if repair.kind in kinds:
             place = Evidence(round(repair.start, ROUND), round(repair.end, ROUND), repair.before)
-            made.append(Observation(kinds[repair.kind], (place,), {"heard": repair.before, "meant": repair.after, "word": repair.before}))  # type: ignore[arg-type]
+            made.append(
+                Observation(
+                    kinds[repair.kind], (place,), {"heard": repair.before, "meant": repair.after, "word": repair.before}
+                )
+            )  # type: ignore[arg-type]
     return made
 
 

@@ -42,14 +42,18 @@ def read_notice(known: Annotations, sentence: Sentence, patterns: RolePatterns, 
     kind: NoticeKind
     if match:
         spoken = next((k for k in patterns.signal_kinds if match[k]), None)
-        skipped = known.token_at(known.offsets[sentence.start] + match.end()) if match.end() < len(text) else sentence.end
-        kind = spoken if spoken else _level(text, patterns)  # type: ignore[assignment]
+        skipped = (
+            known.token_at(known.offsets[sentence.start] + match.end()) if match.end() < len(text) else sentence.end
+        )
+        kind = spoken or _level(text, patterns)  # type: ignore[assignment]
         body = skipped
     else:
         body = sentence.start
         kind = "important" if sentence.role == "important" else _level(text, patterns)
     words = edited(plain_text(known, body, sentence.end), imperative=False)
-    return Told(kind, start, sentence.end, words, _nouns(known, body, sentence.end), bool(late.search(text)), match is not None)
+    return Told(
+        kind, start, sentence.end, words, _nouns(known, body, sentence.end), bool(late.search(text)), match is not None
+    )
 
 
 def late_pattern(lexicon: Lexicon) -> re.Pattern[str]:
@@ -64,7 +68,7 @@ def goes_on(known: Annotations, sentence: Sentence, told: Told) -> bool:
         return True
     if sentence.role not in ("aside", "step", "important", "groups"):
         return False
-    acts = [c for c in known.clauses[sentence.first_clause : sentence.last_clause] if c.deed and c.mood in ("imperative", "planned")]
+    acts = [c for c in known.clauses_of(sentence) if c.deed and c.mood in ("imperative", "planned")]
     if any(c.deed and c.deed.effect in ("undo", "detach", "disconnect", "attach", "fasten") for c in acts):
         return False
     return bool(_SAFETY.search(text)) and bool(_GOES_ON.match(text)) and len(text.split()) < 25
@@ -88,13 +92,4 @@ def _level(text: str, patterns: RolePatterns) -> NoticeKind:
 
 
 def _nouns(known: Annotations, start: int, end: int) -> frozenset[str]:
-    from bisect import bisect_left
-
-    low = bisect_left(known.phrases, start, key=lambda p: p.start)
-    found = set()
-    for phrase in known.phrases[low:]:
-        if phrase.start >= end:
-            break
-        if not phrase.place:
-            found.add(part_words(phrase.name)[-1])
-    return frozenset(found)
+    return frozenset(part_words(phrase.name)[-1] for phrase in known.phrases_between(start, end, places=False))

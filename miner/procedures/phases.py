@@ -16,7 +16,20 @@ BACK = re.compile(
 )
 _MOVABLE = frozenset(("attach", "fasten", "connect", "handle", "move", "detach", "close"))
 _PREPARES = frozenset(
-    ("isolate", "energise", "inspect", "adjust", "move", "handle", "connect", "apply", "attach", "close", "fasten", "clean")
+    (
+        "isolate",
+        "energise",
+        "inspect",
+        "adjust",
+        "move",
+        "handle",
+        "connect",
+        "apply",
+        "attach",
+        "close",
+        "fasten",
+        "clean",
+    )
 )
 _NEW = re.compile(r"\b(?:new|replacement)\b")
 

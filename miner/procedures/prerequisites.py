@@ -20,8 +20,12 @@ _STATE = re.compile(
     r"\b(?:empty|emptied|drained|unplugged|switched off|turned off|powered|cold|cool|cooled|disconnected from|isolated|upside down|upright|"
     r"depressurised|discharged|clean|closed|open|dry|on its|flat|isolate|unplug|switch|drain|let|cool down)\b"
 )
-_OUT = re.compile(r"\b(?:out|off|removed|away|remove|take|taken|complete|carry|first|gone|detached|dismounted|replacement|removal|need|needs|prereq\w*|pre-req\w*|requires?|required)\b")
-_EXPLAINED = re.compile(r"\b(?:because|since|as described|as shown|so that|otherwise|like we|as in|it's|that's just|just because|'cause|cause|before (?:the|you|we|i|it|this|that|working|taking)|so the|or you|or it|so you|so we|to get|to reach|to make)\b")
+_OUT = re.compile(
+    r"\b(?:out|off|removed|away|remove|take|taken|complete|carry|first|gone|detached|dismounted|replacement|removal|need|needs|prereq\w*|pre-req\w*|requires?|required)\b"
+)
+_EXPLAINED = re.compile(
+    r"\b(?:because|since|as described|as shown|so that|otherwise|like we|as in|it's|that's just|just because|'cause|cause|before (?:the|you|we|i|it|this|that|working|taking)|so the|or you|or it|so you|so we|to get|to reach|to make)\b"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,11 +36,13 @@ class Required:
     preparations: tuple[Preparation, ...] = ()
 
 
-def read_prerequisites(known: Annotations, sentence: Sentence, *, jobs: frozenset[str] = frozenset(), names: frozenset[str] = frozenset()) -> Required:
+def read_prerequisites(
+    known: Annotations, sentence: Sentence, *, jobs: frozenset[str] = frozenset(), names: frozenset[str] = frozenset()
+) -> Required:
     """The parts and preconditions of one sentence; `jobs` are words like "removal" that a part's name is cut off from."""
     parts: list[Prerequisite] = []
     preparations: list[Preparation] = []
-    clauses = known.clauses[sentence.first_clause : sentence.last_clause]
+    clauses = known.clauses_of(sentence)
     stop = _explained(known, sentence)
     for piece in _pieces(known, clauses):
         start, end = piece[0].start, min(piece[-1].end, stop)
@@ -44,14 +50,14 @@ def read_prerequisites(known: Annotations, sentence: Sentence, *, jobs: frozense
         if start >= stop:
             break
         if _STATE.search(text) and not re.search(r"\b(?:out|off|removed)\b", _STATE.sub("", text)):
-            preparations.append(
-                Preparation(_state_text(known, start, end), known.starts[start], known.ends[end - 1])
-            )
+            preparations.append(Preparation(_state_text(known, start, end), known.starts[start], known.ends[end - 1]))
             continue
         said = edited(plain_text(known, start, end), imperative=False)
         for phrase in _named(known, start, end):
             for name in split_names(_cut_job(phrase.name, jobs), names):
-                parts.append(Prerequisite(part_name(name), said, known.starts[phrase.start], known.ends[phrase.end - 1]))
+                parts.append(
+                    Prerequisite(part_name(name), said, known.starts[phrase.start], known.ends[phrase.end - 1])
+                )
     return Required(tuple(parts), tuple(preparations))
 
 
@@ -70,7 +76,12 @@ def _pieces(known: Annotations, clauses: Sequence[Clause]) -> list[list[Clause]]
     waiting: list[Clause] = []
     for clause in clauses:
         text = known.words(clause.start, clause.end)
-        if clause.mood == "descriptive" and not _OUT.search(text) and not _STATE.search(text) and known.tags[clause.core] in "eO":
+        if (
+            clause.mood == "descriptive"
+            and not _OUT.search(text)
+            and not _STATE.search(text)
+            and known.tags[clause.core] in "eO"
+        ):
             continue  # "that's the little board up there, so you need ..."
         waiting.append(clause)
         text = known.words(clause.start, clause.end)
@@ -86,18 +97,17 @@ def _pieces(known: Annotations, clauses: Sequence[Clause]) -> list[list[Clause]]
 
 
 def _named(known: Annotations, start: int, end: int) -> list[Phrase]:
-    from bisect import bisect_left
-
-    low = bisect_left(known.phrases, start, key=lambda p: p.start)
     found = []
-    for phrase in known.phrases[low:]:
-        if phrase.start >= end:
-            break
+    for phrase in known.phrases_between(start, end, places=False):
         words = part_words(phrase.name)
-        if phrase.place or words[-1] in _NO_PART or phrase.name in _NO_PART or not any(c.isalpha() for c in phrase.name):
+        if words[-1] in _NO_PART or phrase.name in _NO_PART or not any(c.isalpha() for c in phrase.name):
             continue
         before = known.lower[phrase.start - 1] if phrase.start > start else ""
-        if before in ("from", "of", "on", "in", "at", "into", "by", "under", "before", "beneath", "behind", "over", "through") and known.tags[phrase.start - 1] == "p":
+        if (
+            before
+            in ("from", "of", "on", "in", "at", "into", "by", "under", "before", "beneath", "behind", "over", "through")
+            and known.tags[phrase.start - 1] == "p"
+        ):
             continue
         found.append(phrase)
     return found
@@ -124,11 +134,15 @@ def _cut_job(name: str, jobs: frozenset[str]) -> str:
     words = [w for w in name.split() if w not in ("already", "first")]
     while words and (words[-1] in jobs or words[-1] in ("removal", "replacement", "procedure", "section", "steps")):
         words.pop()
-    while words and words[0] in ("both", "all", "need", "prereq", "same", "story", "required", "needs", "again") and len(words) > 1:
+    while (
+        words
+        and words[0] in ("both", "all", "need", "prereq", "same", "story", "required", "needs", "again")
+        and len(words) > 1
+    ):
         words.pop(0)
     return " ".join(words)
 
 
 def _state_text(known: Annotations, start: int, end: int) -> str:
     text = plain_text(known, start, end).strip(" ,.")
-    return re.sub(r"^(?:(?:and|so|the|make sure|also|with)\b\s*)+", "", text, flags=re.I)
+    return re.sub(r"^(?:(?:and|so|the|make sure|also|with)\b\s*)+", "", text, flags=re.IGNORECASE)

@@ -8,7 +8,14 @@ from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 from miner.model.draft import Fastener, InstallMode, InstallStep, Step
 
-_INVERSE_OF_EFFECT = {"undo": "fit", "detach": "fit", "disconnect": "connect", "open": "close", "loosen": "tighten", "move": "turn back"}
+_INVERSE_OF_EFFECT = {
+    "undo": "fit",
+    "detach": "fit",
+    "disconnect": "connect",
+    "open": "close",
+    "loosen": "tighten",
+    "move": "turn back",
+}
 
 
 def reversed_steps(steps: tuple[Step, ...], lexicon: Lexicon, mode: InstallMode) -> tuple[InstallStep, ...]:

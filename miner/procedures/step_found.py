@@ -79,7 +79,9 @@ def merge_groups(step: StepFound, groups: list[Group]) -> None:
         same = [
             i
             for i, known in enumerate(step.groups)
-            if known.kind == group.kind and _one_group(known, group) and (group.count is None or known.count in (None, group.count))
+            if known.kind == group.kind
+            and _one_group(known, group)
+            and (group.count is None or known.count in (None, group.count))
         ]
         same.sort(key=lambda i: (step.groups[i].count == group.count, step.groups[i].drive_size == group.drive_size, i))
         if same:

@@ -12,9 +12,7 @@ from miner.procedures.phases import BACK, REMOVES, Course
 from miner.procedures.step_found import StepFound, merge_groups, merge_measures, step_from
 from miner.procedures.work import is_wait, is_work, splits_group, worked_groups
 
-_TOOLING = frozenset(
-    "take get grab use hold need find keep give have reach press put slide run insert work".split()
-)
+_TOOLING = frozenset("take get grab use hold need find keep give have reach press put slide run insert work".split())
 _IT = frozenset(("it", "them", "this", "that", "those", "these", "em", "'em"))
 _BACK_TO_GROUP = re.compile(
     r"(?:,|and|so|now|again|\s)*(?:those|these|they|they're|it's|that's|those're|these're|them|all|both|it|each|"
@@ -25,7 +23,9 @@ _REPEAT = re.compile(
     r"(?:then|and) the other (?:one|side|end)|do the other|identical(?:ly)?)\b"
 )
 _COUNTED = re.compile(rf"\b({ANY}) of (?:those|them|these|em)\b")
-_IDENTIFIES = re.compile(r"(?:it's|that's|they're|those're|there's no|(?:it|that|they|those|these|this) (?:is|are)|this is)\b")
+_IDENTIFIES = re.compile(
+    r"(?:it's|that's|they're|those're|there's no|(?:it|that|they|those|these|this) (?:is|are)|this is)\b"
+)
 _APART = re.compile(r"\b(?:out|off|away|up|down|free|clear)\b")
 
 
@@ -138,17 +138,35 @@ class StepCutter:
         if self.fresh or not self._near(current, clause) or clause.link not in ("and", "comma", "so", "then"):
             return False
         if self.known.breaks and not groups and clause.sentence == current.sentence:
-            other = clause.object is not None and current.part is not None and _head(clause.object.name) != _head(current.part)
+            other = (
+                clause.object is not None
+                and current.part is not None
+                and _head(clause.object.name) != _head(current.part)
+            )
             return not (other and deed.effect in ("undo", "detach", "disconnect"))
-        tooling = current.action in _TOOLING and current.effect in ("handle", "attach", "move", "detach") and not current.groups
-        if current.part is None and not current.groups and not current.clause.pronoun and clause.link == "and" and current.clause.end == clause.start:
+        tooling = (
+            current.action in _TOOLING
+            and current.effect in ("handle", "attach", "move", "detach")
+            and not current.groups
+        )
+        if (
+            current.part is None
+            and not current.groups
+            and not current.clause.pronoun
+            and clause.link == "and"
+            and current.clause.end == clause.start
+        ):
             return True  # "twist and pull the cap off"
         if groups and not all(g.definite or g.count is None for g in groups):
             return tooling and bool(current.tools)
         if groups and current.groups:
             last = current.groups[-1]
             return groups[0].definite and all(g.kind == last.kind and g.count in (None, last.count) for g in groups)
-        if deed.effect in ("inspect", "clean", "energise", "isolate") and current.effect != deed.effect and clause.pronoun is None:
+        if (
+            deed.effect in ("inspect", "clean", "energise", "isolate")
+            and current.effect != deed.effect
+            and clause.pronoun is None
+        ):
             return False
         if clause.pronoun in _IT:
             return _one_movement(current.effect, deed.effect)
@@ -156,7 +174,11 @@ class StepCutter:
             return _one_movement(current.effect, deed.effect) or current.effect == deed.effect
         if tooling and current.tools and clause.link in ("and", "comma"):
             return True
-        return current.part is not None and _head(clause.object.name) == _head(current.part) and current.effect not in REMOVES - {"detach"}
+        return (
+            current.part is not None
+            and _head(clause.object.name) == _head(current.part)
+            and current.effect not in REMOVES - {"detach"}
+        )
 
     def _join(self, current: StepFound, clause: Clause, groups: list[Group]) -> None:
         current.add(clause)
@@ -248,7 +270,11 @@ class StepCutter:
             return False
         head = _head(clause.object.name) if clause.object else ""
         secured = {_head(group.secures) for group in current.groups if group.secures}
-        return bool(current.groups and not current.described) or bool(clause.pronoun) or head in secured | {"", _head(current.part)}
+        return (
+            bool(current.groups and not current.described)
+            or bool(clause.pronoun)
+            or head in secured | {"", _head(current.part)}
+        )
 
     # -- what is only told --------------------------------------------------------------------------------------
 
@@ -259,10 +285,24 @@ class StepCutter:
         deed = clause.deed
         told = [group for waiting in self.pending for group in self._groups(waiting)]
         near = clause.sentence - self.pending[-1].sentence <= 2
-        works = deed is not None and deed.effect in ("undo", "detach", "loosen", "handle", "attach", "fasten", "open", "move")
-        meant = clause.pronoun is not None or clause.object is None or not told or any(g.kind == t.kind for g in groups for t in told)
+        works = deed is not None and deed.effect in (
+            "undo",
+            "detach",
+            "loosen",
+            "handle",
+            "attach",
+            "fasten",
+            "open",
+            "move",
+        )
+        meant = (
+            clause.pronoun is not None
+            or clause.object is None
+            or not told
+            or any(g.kind == t.kind for g in groups for t in told)
+        )
         undoes = deed is not None and deed.effect in ("undo", "detach") and clause.sentence == self.pending[-1].sentence
-        if not (near and (works and meant or undoes)):
+        if not (near and ((works and meant) or undoes)):
             self._flush()
 
     def _flush(self) -> None:
@@ -272,12 +312,16 @@ class StepCutter:
             groups = self._groups(told)
             strong = [g for g in groups if g.count or g.alternatives or g.drive]
             if self.known.breaks:
-                strong = [g for g in strong if g.drive or g.thread or g.length_mm or "x" in self.known.lower[g.start : g.end]]
+                strong = [
+                    g for g in strong if g.drive or g.thread or g.length_mm or "x" in self.known.lower[g.start : g.end]
+                ]
             pointed = told.mood == "descriptive" and self.known.tags[told.core] == "O" and self.steps
             if not strong or (pointed and not self.course.reversed and self.course.state != "install"):
                 continue
             removing = self.course.removing
-            step = step_from(told, "remove" if removing else "install", "remove" if removing else "install", "undo", None)
+            step = step_from(
+                told, "remove" if removing else "install", "remove" if removing else "install", "undo", None
+            )
             if removing:
                 self.course.state = "remove"
             step.inferred["action"] = "the fasteners were told without a verb"
@@ -309,7 +353,7 @@ class StepCutter:
         if last.count is None and not last.alternatives:
             return True  # "take out the screws, there's nine of them"
         again = _BACK_TO_GROUP.match(self._words(clause)) and not self.course.reversed
-        return bool(again) and groups[0].count in (None, last.count) or bool(again) and last.count is None
+        return (bool(again) and groups[0].count in (None, last.count)) or (bool(again) and last.count is None)
 
     def _describe(self, clause: Clause) -> None:
         """Sizes of the group at hand, or a few words about the part at hand in the same sentence."""
@@ -358,10 +402,17 @@ class StepCutter:
     def _tail(self, clause: Clause, limit: int = 1000) -> None:
         """Words that hang on to the step in the same sentence."""
         current = self.current
-        if current is not None and current.sentence == clause.sentence and not self.fresh and clause.end - clause.start <= limit:
+        if (
+            current is not None
+            and current.sentence == clause.sentence
+            and not self.fresh
+            and clause.end - clause.start <= limit
+        ):
             current.ranges.append((clause.start, clause.end))
 
 
 def _one_movement(first: str, second: str) -> bool:
     """Whether a second verb finishes the movement of the first ("grab it and pull", "tilt it and lift it out")."""
-    return first == "handle" or first in ("move", "detach", "open", "loosen", "undo") and second in ("detach", "move", "handle", "open")
+    return first == "handle" or (
+        first in ("move", "detach", "open", "loosen", "undo") and second in ("detach", "move", "handle", "open")
+    )

@@ -10,7 +10,9 @@ from miner.procedures.step_found import StepFound
 _WEIGHT = {"detach": 2.0, "undo": 1.0, "disconnect": 0.25, "attach": 1.5, "open": 0.5, "adjust": 2.0, "clean": 0.5}
 
 
-def decide_subject(heading: str, steps: list[StepFound], closing: str | None, reverse: str | None, required: list[str]) -> tuple[str, bool]:
+def decide_subject(
+    heading: str, steps: list[StepFound], closing: str | None, reverse: str | None, required: list[str]
+) -> tuple[str, bool]:
     """The subject and whether it differs from the heading.
 
     The heading wins unless none of its head words is worked on in the body and another part clearly is.

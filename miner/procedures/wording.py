@@ -8,14 +8,18 @@ from miner.language.annotations import Annotations, Clause
 from miner.lexicon.inflection import singular
 
 _LEAD = re.compile(
-    r"^(?:(?:so|and|then|okay|ok|now|right|well|alright|next|also|but|anyway|again|yeah|oh|first|finally|just|please|um|uh)\b[\s,]*)+", re.I
+    r"^(?:(?:so|and|then|okay|ok|now|right|well|alright|next|also|but|anyway|again|yeah|oh|first|finally|just|please|um|uh)\b[\s,]*)+",
+    re.IGNORECASE,
 )
 _FIRST_PERSON = re.compile(
     r"^(?:(?:and|so|then|now)\s+)*(?:i|we|you)(?:'m|'re|'ll|'ve|'d| am| are| will| have| would| can| could| just| need| want| got| should| must)*"
     r"(?:\s+(?:just|now|then|also|simply|to|going|gonna|need|want|have|got|be|like|able|go|ahead|and|wanna|gotta|carefully))*\s+(?=[a-z])",
-    re.I,
+    re.IGNORECASE,
 )
-_LETS = re.compile(r"^(?:let's|let us|go ahead and|gonna|going to|you need to|want to|be sure to|make sure (?:you|to))\s+(?:just\s+|go ahead and\s+)?", re.I)
+_LETS = re.compile(
+    r"^(?:let's|let us|go ahead and|gonna|going to|you need to|want to|be sure to|make sure (?:you|to))\s+(?:just\s+|go ahead and\s+)?",
+    re.IGNORECASE,
+)
 _SPACE_BEFORE = re.compile(r"\s+([,.;:!?])")
 _DOUBLE = re.compile(r"([,;])(?:\s*[,;.])+")
 _INNER_AND = re.compile(r",\s*(?:and|so)?\s*$")
@@ -33,7 +37,9 @@ def plain_text(known: Annotations, start: int, end: int) -> str:
     pieces = []
     for i in range(start, end):
         if i not in dropped:
-            gap = " " if i + 1 >= len(known.places) or known.places[i] + len(known.forms[i]) < known.places[i + 1] else ""
+            gap = (
+                " " if i + 1 >= len(known.places) or known.places[i] + len(known.forms[i]) < known.places[i + 1] else ""
+            )
             pieces.append(known.forms[i] + gap)
     return "".join(pieces).strip()
 

@@ -12,7 +12,9 @@ _NO_WORK = frozenset(
     "look see hear watch feel know remember notice say come go listen think be want like mean hope guess wait stop love hate".split()
 )
 _WAITS = re.compile(r"\b(?:minutes?|seconds?|hours?|a while|a moment|a bit)\b")
-_UNTIL = re.compile(r"\b(?:until|till|til|before|after|when|once|while|where|as far as|so that|because|'cause|cause|if)\b")
+_UNTIL = re.compile(
+    r"\b(?:until|till|til|before|after|when|once|while|where|as far as|so that|because|'cause|cause|if)\b"
+)
 _PART_OF_GROUP = re.compile(
     rf"\b{ANY} of (?:these|those|them|the {ANY})\b(?=.*\b(?:is|are|has|have|also|holds?)\b)"
     rf"|^\W*(?:and |while |but )*(?:the )?(?:other|remaining|rest)?\s*{ANY} (?:is|are) "
@@ -25,7 +27,9 @@ def is_work(known: Annotations, clause: Clause) -> bool:
     deed = clause.deed
     if deed is None or deed.verb.split()[0] in _NO_WORK:
         return False
-    if known.lower[deed.start] in _NO_WORK and (deed.particle is None or deed.effect not in ("detach", "undo", "disconnect")):
+    if known.lower[deed.start] in _NO_WORK and (
+        deed.particle is None or deed.effect not in ("detach", "undo", "disconnect")
+    ):
         return False
     if deed.verb in ("keep", "leave", "have") and clause.mood != "imperative":
         return False
@@ -33,7 +37,11 @@ def is_work(known: Annotations, clause: Clause) -> bool:
         return True
     if clause.pronoun:
         return clause.end - clause.core > 2 or deed.particle is not None or clause.link in ("and", "then", "so")
-    return deed.effect in ("isolate", "energise", "undo", "inspect", "clean") or deed.particle is not None or bool(known.breaks)
+    return (
+        deed.effect in ("isolate", "energise", "undo", "inspect", "clean")
+        or deed.particle is not None
+        or bool(known.breaks)
+    )
 
 
 def is_wait(known: Annotations, clause: Clause) -> bool:
@@ -61,7 +69,11 @@ def worked_groups(known: Annotations, clause: Clause, weak: frozenset[str], part
     words = known.words(clause.core, clause.end)
     match = _UNTIL.search(words)
     until = clause.core + len(words[: match.start()].split()) if match and match.start() > 0 else clause.end
-    return [g for g in clause.groups if (_weak_is_meant(known, clause, g, until, parts) if g.kind in weak else _is_meant(known, g, until))]
+    return [
+        g
+        for g in clause.groups
+        if (_weak_is_meant(known, clause, g, until, parts) if g.kind in weak else _is_meant(known, g, until))
+    ]
 
 
 def _is_meant(known: Annotations, group: Group, until: int) -> bool:
@@ -70,7 +82,7 @@ def _is_meant(known: Annotations, group: Group, until: int) -> bool:
 
 
 def _weak_is_meant(known: Annotations, clause: Clause, group: Group, until: int, parts: frozenset[str]) -> bool:
-    several = bool(group.count and group.count > 1 or group.alternatives)
+    several = bool((group.count and group.count > 1) or group.alternatives)
     if " ".join(part_words(group.name)) in parts and not several:
         return False
     if group.start > until and not several:

@@ -6,6 +6,7 @@ The button head and countersunk tables give the greatest width of the socket, wh
 
 import csv
 from importlib.metadata import distribution
+from pathlib import Path
 
 import pytest
 import spacy
@@ -25,7 +26,7 @@ WORDS = {
 def _cells(file: str, column: str) -> list[str]:
     """The different cells of a column; some headers carry stray blanks."""
     place = distribution("bd-warehouse").locate_file(f"bd_warehouse/data/{file}")
-    with open(place, encoding="utf-8-sig", newline="") as stream:
+    with Path(str(place)).open(encoding="utf-8-sig", newline="") as stream:
         rows = list(csv.reader(stream))
     index = [cell.strip() for cell in rows[0]].index(column)
     found = sorted({row[index].strip() for row in rows[1:] if len(row) > index and row[index].strip()})
@@ -59,7 +60,14 @@ LOBES = [
 def test_cross_recesses(file, column):
     for code in _cells(file, column):
         number = code.removeprefix("PH")
-        for said in (code, f"PH {number}", f"PH-{number}", f"Phillips {number}", f"number {WORDS[number]} Phillips", f"PH {WORDS[number]}"):
+        for said in (
+            code,
+            f"PH {number}",
+            f"PH-{number}",
+            f"Phillips {number}",
+            f"number {WORDS[number]} Phillips",
+            f"PH {WORDS[number]}",
+        ):
             assert _read(f"a {said} screw") == [("cross-recess", code)], said
 
 
@@ -111,5 +119,10 @@ OUTSIDE = [
 def test_outside_hexagons(file, column):
     for width in _cells(file, column):
         wanted = [("hex-head", f"{float(width):g} mm")]
-        for said in (f"a {width} mm hex head bolt", f"a {width} mm hex nut", f"nuts, {width} mm across flats", f"nuts, {width} A/F"):
+        for said in (
+            f"a {width} mm hex head bolt",
+            f"a {width} mm hex nut",
+            f"nuts, {width} mm across flats",
+            f"nuts, {width} A/F",
+        ):
             assert _read(said) == wanted, said

@@ -59,7 +59,9 @@ QUOTED = [s["req"] for s in SENTENCES if re.search(r"(?:101|two)\"", s["req"])]
 @pytest.mark.parametrize(
     "text",
     [
-        pytest.param(s["req"], marks=pytest.mark.xfail(strict=True, reason="a closing quotation mark is taken for inches"))
+        pytest.param(
+            s["req"], marks=pytest.mark.xfail(strict=True, reason="a closing quotation mark is taken for inches")
+        )
         if s["req"] in QUOTED
         else s["req"]
         for s in SENTENCES

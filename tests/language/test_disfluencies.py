@@ -6,7 +6,6 @@ from spoken import known_of
 
 from miner.procedures.wording import plain_text
 
-
 _BEFORE = "the word before a filler phrase is dropped with it, and kind of or sort of may name a kind"
 
 
@@ -17,23 +16,26 @@ def kept(text: str, register: str = "spoken") -> str:
 
 @pytest.mark.parametrize(
     ("text", "wanted"),
-    with_gaps([
-        ("Undo the, um, two screws.", "undo the two screws"),
-        ("Undo, uh, the erm shackle.", "undo the shackle"),
-        ("Undo three, sorry, four screws.", "undo four screws"),
-        ("Undo three, no, four screws.", "undo four screws"),
-        ("Undo three screws, no wait, four screws.", "undo four screws"),
-        ("Undo three, I mean four screws.", "undo four screws"),
-        ("Undo three, make that four screws.", "undo four screws"),
-        ("Undo three screws, sorry, four.", "undo four"),
-        ("It's a T8, sorry, a T10 bit.", "it's a t10 bit"),
-        ("It's the T8, no, T10 bit.", "it's the t10 bit"),
-        ("It takes an 8 mm, correction, 10 mm screw.", "it takes an 10 mm screw"),
-        ("Lift the left, sorry, the right pontoon.", "lift the right pontoon"),
-        ("Lift the left, I mean right pontoon.", "lift the right pontoon"),
-        ("Unplug the mast, no, sorry, the boom light.", "unplug the boom light"),
-        ("It's sort of hooked under the you know bell.", "it's hooked under the bell"),
-    ], {"It's sort of hooked under the you know bell.": _BEFORE}),
+    with_gaps(
+        [
+            ("Undo the, um, two screws.", "undo the two screws"),
+            ("Undo, uh, the erm shackle.", "undo the shackle"),
+            ("Undo three, sorry, four screws.", "undo four screws"),
+            ("Undo three, no, four screws.", "undo four screws"),
+            ("Undo three screws, no wait, four screws.", "undo four screws"),
+            ("Undo three, I mean four screws.", "undo four screws"),
+            ("Undo three, make that four screws.", "undo four screws"),
+            ("Undo three screws, sorry, four.", "undo four"),
+            ("It's a T8, sorry, a T10 bit.", "it's a t10 bit"),
+            ("It's the T8, no, T10 bit.", "it's the t10 bit"),
+            ("It takes an 8 mm, correction, 10 mm screw.", "it takes an 10 mm screw"),
+            ("Lift the left, sorry, the right pontoon.", "lift the right pontoon"),
+            ("Lift the left, I mean right pontoon.", "lift the right pontoon"),
+            ("Unplug the mast, no, sorry, the boom light.", "unplug the boom light"),
+            ("It's sort of hooked under the you know bell.", "it's hooked under the bell"),
+        ],
+        {"It's sort of hooked under the you know bell.": _BEFORE},
+    ),
 )
 def test_dropped(text, wanted):
     assert kept(text) == wanted
@@ -41,17 +43,20 @@ def test_dropped(text, wanted):
 
 @pytest.mark.parametrize(
     "text",
-    with_gaps([
-        "There is no screw behind the dial.",
-        "Wait ten minutes, then lift the crucible.",
-        "Hold on to the ladder.",
-        "Actually lift the left one first.",
-        "If there is no gasket, stop.",
-        "Make it snug, not tight.",
-        "The spring, or rather both springs, come out.",
-        "It is the same kind of hinge.",
-        "What sort of bearing is it?",
-    ], {"It is the same kind of hinge.": _BEFORE, "What sort of bearing is it?": _BEFORE}),
+    with_gaps(
+        [
+            "There is no screw behind the dial.",
+            "Wait ten minutes, then lift the crucible.",
+            "Hold on to the ladder.",
+            "Actually lift the left one first.",
+            "If there is no gasket, stop.",
+            "Make it snug, not tight.",
+            "The spring, or rather both springs, come out.",
+            "It is the same kind of hinge.",
+            "What sort of bearing is it?",
+        ],
+        {"It is the same kind of hinge.": _BEFORE, "What sort of bearing is it?": _BEFORE},
+    ),
 )
 def test_nothing_taken_back(text):
     known = known_of(text, register="spoken")

@@ -2,8 +2,9 @@
 
 import pytest
 from marked import parse, with_gaps
-from spoken import known_of, surface
+from spoken import known_of
 
+# fmt: off
 CROSS = [
     "two [PH1](cross-recess=PH1) screws", "two [ph1](cross-recess=PH1) screws", "two [PH 1](cross-recess=PH1) screws",
     "two [PH-1](cross-recess=PH1) screws", "two [P H 1](cross-recess=PH1) screws", "two [P1](cross-recess=PH1) screws",
@@ -89,6 +90,7 @@ OTHER = [
     "two [two-hole](spanner) screws",
 ]  # fmt: skip
 
+# fmt: on
 _AS_SIZE = "a count before hex or Allen is taken for its size"
 _OUTER = "inner or outer hexagon told by an adjective or by head"
 _P = "P for PH"

@@ -156,8 +156,6 @@ def test_a_lexicon_layer_from_the_configuration(tmp_path):
     assert [(g.kind, g.count) for g in annotations_of(nlp("Drive out the six trunnels.")).groups] == [("treenail", 6)]
 
 
-
-
 SPAWNED = """
 import spacy
 import miner.language.factories
@@ -241,3 +239,15 @@ def test_entry_points_load(point):
     """Loading one registers them all, so that `nlp.add_pipe("miner_measures")` works with no import of ours."""
     assert callable(point.load())
     assert Language.has_factory(point.name)
+
+
+def test_any_spacy_user_finds_them_by_name_alone(tmp_path):
+    """As after an installation: entry points on the path, no import of ours."""
+    info = tmp_path / "components-0.dist-info"
+    info.mkdir()
+    (info / "METADATA").write_text("Metadata-Version: 2.1\nName: components\nVersion: 0\n", encoding="utf-8")
+    listed = "".join(f"{point.name} = {point.value}\n" for point in entry_points())
+    (info / "entry_points.txt").write_text(f"[spacy_factories]\n{listed}", encoding="utf-8")
+    code = f"import spacy, sys; sys.path.insert(0, {str(tmp_path)!r}); nlp = spacy.blank('en'); nlp.add_pipe('miner_numbers'); print(len(nlp('two of 8')._.miner_numbers))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=ROOT)
+    assert done.stdout.strip() == "2"

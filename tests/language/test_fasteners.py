@@ -73,7 +73,7 @@ OPEN = {
 
 @pytest.mark.parametrize(("text", "kind", "wanted"), with_gaps(CASES, OPEN))
 def test_group(text, kind, wanted):
-    groups = [g for g in known_of(text).groups]
+    groups = known_of(text).groups
     assert [g.kind for g in groups] == [kind]
     assert {field: getattr(groups[0], field) for field in wanted} == wanted
 

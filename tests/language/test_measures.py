@@ -133,9 +133,11 @@ OPEN_TORQUES = {
 @pytest.mark.parametrize("example", with_gaps(TORQUES, OPEN_TORQUES))
 def test_torques(example):
     marked = parse(example)
-    found = [m for m in known_of(marked.text).measures]
+    found = known_of(marked.text).measures
     assert [m.kind for m in found] == ["torque"]
-    assert [m.torque_nm for m in found] == pytest.approx([float(next(iter(mark.facts))) for mark in marked.marks], rel=1e-3)
+    assert [m.torque_nm for m in found] == pytest.approx(
+        [float(next(iter(mark.facts))) for mark in marked.marks], rel=1e-3
+    )
 
 
 @pytest.mark.parametrize(

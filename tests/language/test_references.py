@@ -4,7 +4,6 @@ import pytest
 from marked import with_gaps
 from spoken import acting, known_of
 
-
 _NUMBER = "it and them do not look at singular and plural"
 
 

@@ -1,5 +1,7 @@
 """Sentences, with the speaker's punctuation and without any."""
 
+from itertools import pairwise
+
 import pytest
 from marked import with_gaps
 from spoken import known_of, sentences_of
@@ -15,9 +17,7 @@ PUNCTUATED = [
 ]
 
 
-@pytest.mark.parametrize(
-    ("text", "count"), PUNCTUATED
-)
+@pytest.mark.parametrize(("text", "count"), PUNCTUATED)
 def test_punctuated(text, count):
     found = sentences_of(known_of(text))
     assert " ".join(found) == " ".join(known_of(text).lower)
@@ -94,7 +94,7 @@ def test_no_gaps_and_no_overlap():
     edges = [(s.start, s.end) for s in known.sentences]
     assert edges[0][0] == 0
     assert edges[-1][1] == len(known.lower)
-    assert all(a[1] == b[0] for a, b in zip(edges, edges[1:], strict=False))
+    assert all(a[1] == b[0] for a, b in pairwise(edges))
 
 
 @pytest.mark.xfail(strict=True, reason="a recording without words")

@@ -1,5 +1,7 @@
 """Where jobs start and end, also without a heading."""
 
+from itertools import pairwise
+
 import pytest
 from told import draft_of, lines
 
@@ -7,7 +9,9 @@ HOOD = "Replacing the hood. Undo the two nuts. Lift the hood off. Refitting is t
 
 
 def test_start_and_end():
-    draft = draft_of("Hello all.", "Replacing the hood.", "Undo the two nuts. Lift the hood off.", "Thanks for watching.")
+    draft = draft_of(
+        "Hello all.", "Replacing the hood.", "Undo the two nuts. Lift the hood off.", "Thanks for watching."
+    )
     (job,) = draft.procedures
     assert job.start == pytest.approx(1.0, abs=0.01)
     assert job.end <= 5.7
@@ -22,7 +26,8 @@ def test_without_any_heading():
 
 def test_a_job_after_a_closing_sentence():
     found = draft_of(
-        HOOD + "That's the hood done. Undo the three bolts. Slide the drum out. Unplug the drum lead. To install, reverse these steps."
+        HOOD
+        + "That's the hood done. Undo the three bolts. Slide the drum out. Unplug the drum lead. To install, reverse these steps."
     ).procedures
     assert [p.heading.spoken for p in found] == [True, False]
     assert [p.subject for p in found] == ["hood", "drum"]
@@ -30,7 +35,8 @@ def test_a_job_after_a_closing_sentence():
 
 def test_a_job_after_a_new_prerequisite():
     found = draft_of(
-        HOOD + "With the hood already removed. Undo the three bolts. Slide the drum out. To install, reverse these steps."
+        HOOD
+        + "With the hood already removed. Undo the three bolts. Slide the drum out. To install, reverse these steps."
     ).procedures
     assert [p.heading.spoken for p in found] == [True, False]
     assert [q.part for q in found[1].prerequisites] == ["hood"]
@@ -48,5 +54,5 @@ def test_checks_after_the_reverse_stay_in_the_job():
 def test_jobs_in_order_without_overlap():
     found = draft_of(HOOD + HOOD.replace("hood", "drum") + HOOD.replace("hood", "siren")).procedures
     assert [p.subject for p in found] == ["hood", "drum", "siren"]
-    assert all(a.end <= b.start for a, b in zip(found, found[1:], strict=False))
+    assert all(a.end <= b.start for a, b in pairwise(found))
     assert all(len(lines(p)) == 2 for p in found)

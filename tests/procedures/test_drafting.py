@@ -7,9 +7,11 @@ from miner.model.serialise import to_json
 
 SCRIPTED = (
     "Welcome. This recording shows two jobs on a letterpress.",
-    "Replacing the feed motor. Before you start, the hood must be off. Unplug the two motor leads. Undo the three 12 mm T15 "
-    "screws that secure the motor to the bracket. Warning: the rotor is sharp. Lift the motor out of the frame. "
-    "Refitting is the reverse of removal. Once it is fitted, check the feed.",
+    (
+        "Replacing the feed motor. Before you start, the hood must be off. Unplug the two motor leads. Undo the three 12 mm T15 "
+        "screws that secure the motor to the bracket. Warning: the rotor is sharp. Lift the motor out of the frame. "
+        "Refitting is the reverse of removal. Once it is fitted, check the feed."
+    ),
     "Removing the hood. Undo the four Phillips screws and lift the hood off. To install, reverse these steps.",
 )
 
@@ -19,7 +21,11 @@ def test_scripted():
     first, second = draft.procedures
     assert (first.subject, first.kind, second.subject, second.kind) == ("feed motor", "replace", "hood", "remove")
     assert [(q.part, q.procedure) for q in first.prerequisites] == [("hood", "p02")]
-    assert lines(first)[:3] == ["remove: unplug motor leads", "remove: undo motor | 3 screw 12 T15", "remove: lift motor <- frame"]
+    assert lines(first)[:3] == [
+        "remove: unplug motor leads",
+        "remove: undo motor | 3 screw 12 T15",
+        "remove: lift motor <- frame",
+    ]
     assert [(n.kind, n.step) for n in first.notices] == [("warning", "p01.s03")]
     assert first.install.mode == second.install.mode == "reverse"
 

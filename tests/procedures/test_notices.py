@@ -34,29 +34,39 @@ def test_before_the_step_it_guards():
 
 
 def test_after_the_step_it_should_have_guarded():
-    found = job("Section one, gong replacement. Undo the two bolts. Lift the gong out. I should have said, the gong is sharp. Unplug the lead.")
+    found = job(
+        "Section one, gong replacement. Undo the two bolts. Lift the gong out. I should have said, the gong is sharp. Unplug the lead."
+    )
     assert [n.step for n in found.notices] in (["p01.s02"], [])
 
 
 def test_the_words_go_on():
-    found = job("Section one, gong replacement. Warning: the boiler is under pressure. Wear goggles. Undo the two bolts.")
+    found = job(
+        "Section one, gong replacement. Warning: the boiler is under pressure. Wear goggles. Undo the two bolts."
+    )
     (notice,) = found.notices
     assert "goggles" in notice.text
     assert len(found.steps) == 1
 
 
 def test_before_the_first_step_about_the_job_in_general():
-    found = job("Section one, gong replacement. Warning: work on the mains is for licensed electricians. Undo the two bolts.")
+    found = job(
+        "Section one, gong replacement. Warning: work on the mains is for licensed electricians. Undo the two bolts."
+    )
     assert [n.step for n in found.notices] in ([None], ["p01.s01"])
 
 
 def test_an_instruction_inside_a_warning_is_no_step():
-    found = job("Section one, gong replacement. Undo the two bolts. Be careful not to pull the lead. Lift the gong out.")
+    found = job(
+        "Section one, gong replacement. Undo the two bolts. Be careful not to pull the lead. Lift the gong out."
+    )
     assert len(found.steps) == 2
     assert len(found.notices) == 1
 
 
-_SWALLOWED = "a following note with the same part is taken for the second half of the heading, and the work between is lost"
+_SWALLOWED = (
+    "a following note with the same part is taken for the second half of the heading, and the work between is lost"
+)
 
 
 @pytest.mark.parametrize(

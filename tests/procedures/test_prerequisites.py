@@ -31,7 +31,9 @@ GAPS = {
     "The kiln must be unplugged.": "a state without the word out or off is no prerequisite",
 }
 _CUT = "first at the end of an utterance is taken for the start of the next"
-_SWALLOWED = "a following note with the same part is taken for the second half of the heading, and what stands between is lost"
+_SWALLOWED = (
+    "a following note with the same part is taken for the second half of the heading, and what stands between is lost"
+)
 
 
 @pytest.mark.parametrize(("text", "parts", "preparations"), with_gaps(CASES, GAPS))
@@ -63,7 +65,9 @@ def test_not_linked():
 
 
 def test_said_twice_is_listed_twice():
-    draft = draft_of("Replacing the siren. The hood and the drum must be off. You also need the hood off. Undo the two bolts.")
+    draft = draft_of(
+        "Replacing the siren. The hood and the drum must be off. You also need the hood off. Undo the two bolts."
+    )
     assert [q.part for q in draft.procedures[0].prerequisites] == ["hood", "drum", "hood"]
 
 

@@ -32,7 +32,9 @@ def test_reversed():
 
 
 def test_preparing_is_not_reversed():
-    install = job("Section one, gong replacement. Drain the tank. Undo the two bolts. Refitting is the reverse of removal.").install
+    install = job(
+        "Section one, gong replacement. Drain the tank. Undo the two bolts. Refitting is the reverse of removal."
+    ).install
     assert [step.from_step for step in install.steps] == ["p01.s02"]
 
 
@@ -50,4 +52,4 @@ def test_checks_afterwards():
 
 def test_supplies():
     found = job(BODY + "To install, put a dab of grease on the spindle and fit the gong.")
-    assert [s.supplies for s in found.steps if s.phase == "install"][0] == ("grease",)
+    assert next(s.supplies for s in found.steps if s.phase == "install") == ("grease",)

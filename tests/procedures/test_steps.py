@@ -68,7 +68,10 @@ def test_scripted(text, wanted):
 
 
 SPOKEN = [
-    ("So I'm just gonna undo these two bolts here. And then, um, the gong lifts out.", ["remove: undo bolts | 2 bolt", "remove: lift gong"]),
+    (
+        "So I'm just gonna undo these two bolts here. And then, um, the gong lifts out.",
+        ["remove: undo bolts | 2 bolt", "remove: lift gong"],
+    ),
     ("We've got three, sorry, four screws, so take those out.", ["remove: remove screws | 4 screw"]),
     ("Two clips at the front, pop those.", ["remove: pop clips | 2 clip"]),
     ("It's held in with two bolts, ten mil. So I'll get those out.", ["remove: remove bolts | 2 bolt 10 mm"]),
@@ -79,7 +82,9 @@ SPOKEN = [
 ]
 
 
-_SWALLOWED = "a following utterance with the same part is taken for the second half of the heading, and its work is lost"
+_SWALLOWED = (
+    "a following utterance with the same part is taken for the second half of the heading, and its work is lost"
+)
 SPOKEN_GAPS = {
     "We've got three, sorry, four screws, so take those out.": _GROUP_PART,
     "Two clips at the front, pop those.": _START,
@@ -95,10 +100,22 @@ def test_spoken(text, wanted):
 
 
 CAPTIONS = [
-    (["undo the two bolts on the left", "then lift the gong out"], ["remove: undo bolts | 2 bolt", "remove: lift gong"]),
-    (["so undo the two bolts", "unplug the lead", "and lift the gong out"], ["remove: undo bolts | 2 bolt", "remove: unplug lead", "remove: lift gong"]),
-    (["there's four screws holding the gong", "so take those out", "and the gong comes away"], ["remove: remove gong | 4 screw"]),
-    (["take out the two t10 screws", "eight millimetres long", "and pull the gong off"], ["remove: remove screws | 2 screw 8 T10", "remove: pull gong"]),
+    (
+        ["undo the two bolts on the left", "then lift the gong out"],
+        ["remove: undo bolts | 2 bolt", "remove: lift gong"],
+    ),
+    (
+        ["so undo the two bolts", "unplug the lead", "and lift the gong out"],
+        ["remove: undo bolts | 2 bolt", "remove: unplug lead", "remove: lift gong"],
+    ),
+    (
+        ["there's four screws holding the gong", "so take those out", "and the gong comes away"],
+        ["remove: remove gong | 4 screw"],
+    ),
+    (
+        ["take out the two t10 screws", "eight millimetres long", "and pull the gong off"],
+        ["remove: remove screws | 2 screw 8 T10", "remove: pull gong"],
+    ),
 ]
 
 
@@ -109,10 +126,16 @@ def test_captions(texts, wanted):
 
 NOTES = [
     (["2 bolts M6x20", "gong out"], ["remove: - - | 2 bolt M6 20", "remove: remove gong"]),
-    (["4x T15 M4x12 gong to frame", "unplug lead", "gong out"], ["remove: - gong | 4 screw M4 12 T15", "remove: unplug lead", "remove: remove gong"]),
+    (
+        ["4x T15 M4x12 gong to frame", "unplug lead", "gong out"],
+        ["remove: - gong | 4 screw M4 12 T15", "remove: unplug lead", "remove: remove gong"],
+    ),
     (["undo 3 scr PH2", "lift gong off frame"], ["remove: undo screw | 3 screw PH2", "remove: lift gong <- frame"]),
     (["lead unplugged", "gong off"], ["remove: unplug lead", "remove: remove gong"]),
-    (["gong off", "new gong in", "2 bolts back, 25 Nm"], ["remove: remove gong", "install: install gong", "install: refit bolts | 2 bolt"]),
+    (
+        ["gong off", "new gong in", "2 bolts back, 25 Nm"],
+        ["remove: remove gong", "install: install gong", "install: refit bolts | 2 bolt"],
+    ),
     (["iso mains", "gong off"], ["prepare: isolate mains", "remove: remove gong"]),
 ]
 

@@ -4,7 +4,6 @@ import pytest
 from marked import with_gaps
 from told import job
 
-
 _HEADING = "a heading is no heading where the part that it names is not worked on"
 
 

@@ -29,7 +29,9 @@ def line(step: Step) -> str:
         text += f" <- {step.from_}"
     for group in step.fasteners:
         count = "/".join(map(str, group.count_alternatives)) or group.count or "?"
-        size = " ".join(str(s) for s in (group.thread, group.length_mm and f"{group.length_mm:g}", group.drive_size) if s)
+        size = " ".join(
+            str(s) for s in (group.thread, group.length_mm and f"{group.length_mm:g}", group.drive_size) if s
+        )
         text += f" | {count} {group.kind}" + (f" {size}" if size else "")
     return text
 

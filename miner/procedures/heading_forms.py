@@ -1,0 +1,79 @@
+"""The forms in which people announce a job, from the lexicon's phrases, and what a heading says."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from miner.language.numbers import ANY
+from miner.lexicon import Lexicon
+from miner.lexicon.lookup import lookup
+from miner.model.draft import Kind
+
+KINDS: tuple[Kind, ...] = ("replace", "remove", "install", "inspect", "adjust", "test")
+OPENER = r"(?:(?:so|okay|ok|right|alright|now|then|and|well|um|uh|erm|yeah|yep|anyway|good|great|cool|lovely|hm+|mm|oh)\b[\s,.]*)*"
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A heading: its sentences (positions, half-open), its tokens, the part it names, what kind of job it announces.
+
+    `kind` is None where the words leave it open ("okay, the pump"); `number` is the section number, if one was said.
+    `points` tells how sure it is.
+    """
+
+    first: int
+    last: int
+    start: int
+    end: int
+    part: str
+    kind: Kind | None
+    points: float
+    number: int | None = None
+    spoken: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Forms:
+    """The patterns, on lower-case text."""
+
+    numbered: re.Pattern[str]
+    announced: re.Pattern[str]
+    next: re.Pattern[str]
+    weak: re.Pattern[str]
+    job_end: re.Pattern[str]
+    job_start: re.Pattern[str]
+    job_note: re.Pattern[str]
+    job_words: frozenset[str]
+
+
+@lru_cache(maxsize=8)
+def heading_forms(lexicon: Lexicon) -> Forms:
+    """The forms of a lexicon."""
+    index = lookup(lexicon)
+    jobs = [f"(?P<{kind}>{index.phrases('job')[i]})" for i, kind in enumerate(KINDS)]
+    either = "|".join(jobs)
+    subject = r"(?:(?:we|i|you)(?:'re|'m|'ll| are| am| will)?\s+|let's\s+|let us\s+|(?:going to|gonna|to|be|now|just|how|is|the)\s+)*"
+    return Forms(
+        numbered=re.compile(
+            rf"{OPENER}(?:{'|'.join(index.phrases('numbered'))})\s+(?:number\s+)?(?P<n>{ANY})\b[\s,.:\-]*"
+        ),
+        announced=re.compile(rf"{OPENER}(?:(?:{'|'.join(index.phrases('announce'))})\b[\s,.:\-]*{OPENER})+"),
+        next=re.compile(rf"{OPENER}(?:{'|'.join(index.phrases('announce-next'))})\b[\s,.:\-]*{OPENER}"),
+        weak=re.compile(rf"(?:{'|'.join(index.phrases('announce-weak'))})\b[\s,.:\-]+"),
+        job_end=re.compile(rf"[\s,:\-]+(?:{either})$"),
+        job_start=re.compile(rf"{subject}(?:{either})\b[\s:\-]+"),
+        job_note=re.compile(rf"[\s,:\-]+(?:{'|'.join(index.phrases('job-note'))})$"),
+        job_words=frozenset(re.findall(r"[a-z]+", " ".join(index.phrases("job")))),
+    )
+
+
+def without_job(name: str, jobs: frozenset[str]) -> str:
+    """A part's name without words like "replacement" around it."""
+    words = name.split()
+    while words and words[-1] in jobs:
+        words.pop()
+    while words and words[0] in jobs and len(words) > 1:
+        words.pop(0)
+    return " ".join(words)
