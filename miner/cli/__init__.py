@@ -12,10 +12,11 @@ from miner.cli.draft import draft
 from miner.cli.graph import graph
 from miner.cli.lexicon import lexicon
 from miner.cli.publish import publish
+from miner.cli.review import review
 from miner.cli.score import score
 from miner.errors import MinerError
 
-COMMANDS = (draft, check, graph, publish, lexicon, score)
+COMMANDS = (draft, check, graph, review, publish, lexicon, score)
 
 app = typer.Typer(
     name="miner",

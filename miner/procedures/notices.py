@@ -9,9 +9,13 @@ from miner.language.annotations import Annotations, Sentence
 from miner.language.roles import RolePatterns, sentence_text
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
-from miner.model.draft import NoticeKind
+from miner.model.draft import NoticeKind, Step
 from miner.model.naming import part_words
+from miner.procedures.step_found import StepFound
 from miner.procedures.wording import edited, plain_text
+
+SOON = 45.0
+"""Seconds within which the next step is the one that a notice guards, if nothing else tells."""
 
 _GOES_ON = re.compile(
     r"(?:(?:so|and|or|because|but|otherwise|these|they|it|this|that|if|wear|let|keep|never|do not|don't|always|then|also|use|avoid|make sure|work|check|have|stop|wait|hold)\b)"
@@ -93,3 +97,32 @@ def _level(text: str, patterns: RolePatterns) -> NoticeKind:
 
 def _nouns(known: Annotations, start: int, end: int) -> frozenset[str]:
     return frozenset(part_words(phrase.name)[-1] for phrase in known.phrases_between(start, end, places=False))
+
+
+def step_nouns(known: Annotations, step: StepFound) -> frozenset[str]:
+    """The last words of all parts named in a step."""
+    found = {word for a, b in step.ranges for word in _nouns(known, a, b)}
+    return frozenset(found | {part_words(name)[-1] for name in (step.part, *(g.secures for g in step.groups)) if name})
+
+
+def guarded(told: Told, start: float, steps: tuple[Step, ...], nouns: list[frozenset[str]], subject: str) -> str | None:
+    """The id of the step that a notice guards; None for one about the job as a whole.
+
+    That is the next step that works on a part the notice names; else one just before it that does (the notice came
+    late); else the next step. What is said before the first step and names nothing but the job's own part guards none.
+    """
+    own = {part_words(subject)[-1]} if subject else set()
+    before = [(s, n) for s, n in zip(steps, nouns, strict=True) if s.start < start]
+    after = [(s, n) for s, n in zip(steps, nouns, strict=True) if s.start >= start and s.phase != "after"]
+    if told.late and before:
+        return next((s.id for s, n in reversed(before) if n & told.words), before[-1][0].id)
+    if not before:
+        return next((s.id for s, n in after if n & (told.words - own)), None)
+    following = next((s.id for s, n in after[:2] if n & told.words), None)
+    if following is None and before[-1][0].phase == "remove":
+        following = next((s.id for s, n in reversed(before[-2:]) if n & told.words), None)
+    if following is not None:
+        return following
+    if after and after[0][0].start - start < SOON:
+        return after[0][0].id
+    return next((s.id for s, n in reversed(before) if n & told.words), None)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import multiprocessing
+import os
 import subprocess
 import sys
 import tomllib
@@ -248,6 +249,7 @@ def test_any_spacy_user_finds_them_by_name_alone(tmp_path):
     (info / "METADATA").write_text("Metadata-Version: 2.1\nName: components\nVersion: 0\n", encoding="utf-8")
     listed = "".join(f"{point.name} = {point.value}\n" for point in entry_points())
     (info / "entry_points.txt").write_text(f"[spacy_factories]\n{listed}", encoding="utf-8")
-    code = f"import spacy, sys; sys.path.insert(0, {str(tmp_path)!r}); nlp = spacy.blank('en'); nlp.add_pipe('miner_numbers'); print(len(nlp('two of 8')._.miner_numbers))"
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=ROOT)
+    code = "import spacy; nlp = spacy.blank('en'); nlp.add_pipe('miner_numbers'); print(len(nlp('two of 8')._.miner_numbers))"
+    seen = os.environ | {"PYTHONPATH": os.pathsep.join((str(tmp_path), str(ROOT)))}
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True, env=seen)
     assert done.stdout.strip() == "2"

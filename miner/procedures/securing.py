@@ -1,0 +1,82 @@
+"""What a group of fasteners holds where its own words do not say so: from notes, places, and the steps around it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from miner.language.annotations import Annotations, Group, Phrase
+from miner.model.naming import part_words
+from miner.procedures.step_found import StepFound
+
+_PLACED = frozenset(("of", "in", "on", "around", "round", "from", "through", "along", "under"))
+_TO = frozenset(("to", "onto", "->", "into", "on"))
+_NOTE_BREAK = frozenset((",", "-", ":", "–", ";"))
+
+
+def secure_groups(known: Annotations, steps: list[StepFound], subject: str) -> None:
+    """Fills in what each group secures, and remembers in the step that it was inferred and from what.
+
+    In order: the note's own shorthand ("2x M4, cover to frame"), the part worked on, a place named beside the group
+    ("the screws around the cover"), the part that comes away in the next step, the part the job is about.
+    """
+    for at, step in enumerate(steps):
+        if not step.groups:
+            continue
+        nouns = {part_words(group.kind)[-1] for group in step.groups}
+        after = steps[at + 1] if at + 1 < len(steps) else None
+        step.groups = [_secured(known, group, step, nouns, after, subject) for group in step.groups]
+
+
+def _secured(
+    known: Annotations, group: Group, step: StepFound, nouns: set[str], after: StepFound | None, subject: str
+) -> Group:
+    if group.secures:
+        return group
+    noted = _noted(known, group, step) if known.breaks else None
+    if noted is not None:
+        return noted
+    if step.part and part_words(step.part)[-1] not in nouns:
+        return replace(group, secures=step.part)
+    placed = _placed(known, group, step, nouns)
+    if placed:
+        step.inferred.setdefault("secures", f"the fasteners are said to be at the {placed}")
+        return replace(group, secures=placed)
+    if after is not None and after.phase == step.phase == "remove" and after.effect == "detach" and after.part:
+        if not after.groups and part_words(after.part)[-1] not in nouns:
+            step.inferred.setdefault("secures", f"the {after.part} comes off next")
+            return replace(group, secures=after.part)
+    if subject and step.phase in ("remove", "install") and part_words(subject)[-1] not in nouns:
+        step.inferred.setdefault("secures", f"the job is about the {subject}")
+        return replace(group, secures=subject)
+    return group
+
+
+def _noted(known: Annotations, group: Group, step: StepFound) -> Group | None:
+    """ "4x T20 M4x25, cover to shell", "plate - 3 screws hex 4"."""
+    phrases = [p for a, b in step.ranges for p in known.phrases_between(a, b, places=False)]
+    outside = [p for p in phrases if p.end <= group.start or p.start >= group.end]
+    before = [p for p in outside if p.end <= group.start]
+    behind = [p for p in outside if p.start >= group.end]
+    if behind and known.lower[group.end : behind[0].start] and known.lower[group.end] in _NOTE_BREAK:
+        return replace(group, secures=behind[0].name, to=group.to or _counterpart(known, behind))
+    if before and known.lower[before[-1].end] in _NOTE_BREAK:
+        return replace(group, secures=before[0].name)
+    return None
+
+
+def _counterpart(known: Annotations, phrases: list[Phrase]) -> str | None:
+    if len(phrases) > 1 and known.lower[phrases[1].start - 1] in _TO | {">"}:
+        return phrases[1].name
+    return None
+
+
+def _placed(known: Annotations, group: Group, step: StepFound, nouns: set[str]) -> str | None:
+    """The part beside which the group is said to be."""
+    for a, b in step.ranges:
+        for phrase in known.phrases_between(a, b, places=False):
+            at = phrase.start - 1
+            if at < a or part_words(phrase.name)[-1] in nouns:
+                continue
+            if known.lower[at] in _PLACED and (phrase.start >= group.start or step.clause.start <= a):
+                return phrase.name
+    return None
