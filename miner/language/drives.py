@@ -3,78 +3,23 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
-from functools import lru_cache
+from collections.abc import Iterator
 
 from spacy.tokens import Doc
 
 from miner.language.annotations import Annotations, Measure, annotations_of
-from miner.language.measures import MM
-from miner.language.numbers import ANY, WORDS, value_of
+from miner.language.drive_patterns import DrivePatterns, drive_patterns, folded
+from miner.language.numbers import value_of
+from miner.language.overlaps import without_overlaps
 from miner.lexicon import Lexicon
 
-_NUMBERED = r"(?:number|no\.?|num|size|#)\s*"
-_SIZE = (
-    r"(?:\d{1,3}(?:[.,]\d)?|double (?:zero|oh)|triple zero|oh\b|zero|one|two|three|four|five|six|seven|eight|nine|ten|fifteen|"
-    r"twenty[ -]five|twenty[ -]seven|twenty|thirty|forty[ -]five|forty|fifty[ -]five|fifty|sixty)"
-)
-_NOT_LENGTH = rf"(?![\s-]*{MM}|\w|\.\d)"
-_TAMPER = r"(?P<tamper>[\s-]*(?:security|tamper(?:[\s-]?(?:proof|resistant))?|pin(?:ned)?[\s-]in)\b)?"
-_HEX = r"(?:hex(?:agon(?:al)?)?|allen)"
-_WRENCH = r"(?:spanners?|wrench(?:es)?|sockets?|open[\s-]end(?:ed)?|ring spanners?|box end|across(?: the)? flats|a/?f|bolt heads?|heads?)"
+_ZEROS = {"double zero": "00", "double oh": "00", "triple zero": "000", "oh": "0", "000": "000", "00": "00", "0": "0"}
 
+_Size = tuple[str, str | None]
+"""A drive and its size ("T10", "5 mm"), if it was said."""
 
-@dataclass(frozen=True, slots=True)
-class _Patterns:
-    compact: re.Pattern[str]
-    named: re.Pattern[str]
-    hexes: re.Pattern[str]
-    heads: re.Pattern[str]
-    drive_of: dict[str, str]
-    prefix_of: dict[str, str]
-    drive_of_prefix: dict[str, str]
-    head_of: dict[str, str]
-
-
-def _either(terms: list[str]) -> str:
-    return "|".join(re.escape(term).replace(r"\ ", r"[\s-]") for term in sorted(terms, key=lambda t: (-len(t), t)))
-
-
-def _folded(term: str) -> str:
-    return re.sub(r"[\s-]+", " ", term)
-
-
-@lru_cache(maxsize=8)
-def _patterns(lexicon: Lexicon) -> _Patterns:
-    entries = [drive for drive in lexicon.drives if drive.unit != "mm"]
-    prefixes = {drive.prefix.lower(): drive.drive for drive in entries if drive.prefix and "tamper" not in drive.drive}
-    terms = {_folded(t.lower()): d.drive for d in reversed(entries) for t in (d.drive, *d.terms) if len(t) > 2}
-    head_of = {_folded(term.lower()): head.head for head in lexicon.screw_heads for term in (head.head, *head.terms)}
-    short = _either(list(prefixes)) or "(?!)"
-    return _Patterns(
-        compact=re.compile(
-            rf"\b(?:(?P<p>{short}|tx|t)[\s-]?(?P<n>\d{{1,3}})(?P<h>[\s-]?h\b|[\s-]?tr\b)?s?\b"
-            rf"|(?P<pw>{short}|t)[\s-](?P<nw>double zero|double oh|zero|{WORDS})s?\b){_TAMPER}"
-        ),
-        named=re.compile(
-            rf"\b(?:{_NUMBERED}(?P<before>{_SIZE})\s+)?(?P<sec>security\s+|tamper(?:[\s-]?proof)?\s+)?"
-            rf"(?P<term>{_either(list(terms))})(?:s|es)?(?!\w)(?:[\s-]*(?:heads?|drives?|bits?|recess|type|screwdriver|driver)\b)?"
-            rf"(?:[\s,-]*(?:{_NUMBERED}|(?:t|ph|pz|tx)[\s-]?)?(?P<after>{_SIZE})s?{_NOT_LENGTH})?{_TAMPER}"
-        ),
-        hexes=re.compile(
-            rf"(?<![\w.])(?P<n>{ANY})[\s-]*(?:{MM})?[\s-]*(?P<kind>{_HEX})(?:(?P<head>[\s-]heads?)\b|(?=(?P<outside>[\s-](?:nuts?|bolts?)\b))|\b)"
-            rf"|\b(?P<kind2>{_HEX})(?:(?P<head2>[\s-]heads?)\b|(?=(?P<outside2>[\s-](?:nuts?|bolts?)\b))|\b)(?:[\s-](?:keys?|sockets?|drive|size|wrench)\b)*"
-            rf"(?:[\s,]+(?P<n2>{ANY})(?:[\s-]*{MM}(?!\s+long))?(?![\w.]))?"
-            rf"|(?<![\w.])(?P<n3>{ANY})[\s-]*(?:{MM}[\s-]*(?:[a-z]+ )?(?P<wrench>{_WRENCH})|(?:mm\s?)?(?P<flats>a/?f|across(?: the)? flats))(?!\w)"
-        ),
-        heads=re.compile(
-            rf"\b(?P<head>{_either([t for t in head_of if len(t) > 2]) or '(?!)'})(?:[\s-]heads?\b|[\s-]headed\b|(?=[\s-](?:screws?|bolts?|scr)\b)|(?<=sunk)\b|(?<=sunk))"
-        ),
-        drive_of=terms,
-        prefix_of={drive.drive: drive.prefix for drive in entries},
-        drive_of_prefix=prefixes | {"t": "hexalobular", "tx": "hexalobular"},
-        head_of=head_of,
-    )
+_Found = tuple[int, int, _Size | str]
+"""The characters of a find, and its drive with size, or the shape of its head."""
 
 
 def find_drives(doc: Doc, lexicon: Lexicon) -> list[Measure]:
@@ -84,51 +29,60 @@ def find_drives(doc: Doc, lexicon: Lexicon) -> list[Measure]:
 
 def drives_in(known: Annotations, lexicon: Lexicon) -> list[Measure]:
     """As find_drives, from annotations."""
-    patterns, text = _patterns(lexicon), known.text
-    found: list[tuple[int, int, str | None, str | None, str | None]] = []
+    patterns, text = drive_patterns(lexicon), known.text
+    found = [*_compact(patterns, text), *_named(patterns, text)]
+    found += [(match.start(), match.end(), _hexagon(match)) for match in patterns.hexes.finditer(text)]
+    found += [(m.start(), m.end(), patterns.head_of[folded(m["head"])]) for m in patterns.heads.finditer(text)]
+    return without_overlaps((find[0], find[1], _measure(known, find)) for find in found)
+
+
+def _measure(known: Annotations, find: _Found) -> Measure:
+    start, end, what = find
+    first, stop = known.tokens_of(start, len(known.text[:end].rstrip(" ,-")))
+    if isinstance(what, str):
+        return Measure(first, stop, "head", head=what)
+    drive, size = what
+    return Measure(first, stop, "drive", drive=drive, drive_size=size)
+
+
+def _compact(patterns: DrivePatterns, text: str) -> Iterator[_Found]:
+    """ "T10", "PH two", "TX 20 security"."""
     for match in patterns.compact.finditer(text):
         prefix = (match["p"] or match["pw"]).strip()
-        number = match["n"] or _plain(match["nw"])
+        number = match["n"] or _digits(match["nw"])
         drive = patterns.drive_of_prefix[prefix]
         size = _sized(drive, "T" if prefix == "tx" else prefix.upper(), number, bool(match["h"] or match["tamper"]))
         if (drive != "hexalobular" or int(number) >= 1) and size:
-            found.append((match.start(), match.end(), *size, None))
+            yield match.start(), match.end(), size
+
+
+def _named(patterns: DrivePatterns, text: str) -> Iterator[_Found]:
+    """ "A number two Phillips", "Torx 10", "cross head"."""
     for match in patterns.named.finditer(text):
-        drive = patterns.drive_of[_folded(match["term"])]
+        drive = patterns.drive_of[folded(match["term"])]
         said = match["before"] or match["after"]
         tamper = bool(match["sec"] or match["tamper"] or drive.endswith("tamper"))
         prefix = patterns.prefix_of.get(drive, "")
-        number = _plain(said) if said and prefix else ""
-        size = _sized(drive, prefix, number, tamper) if number else None
+        size = _sized(drive, prefix, _digits(said), tamper) if said and prefix else None
         if said and not size:  # the number belongs to something else
             end = match.start("after") if match["after"] else match.end()
-            found.append((match.start("term"), end, _tampered(drive, tamper), None, None))
+            yield match.start("term"), end, (_tampered(drive, tamper), None)
         else:
-            found.append((match.start(), match.end(), *(size or (_tampered(drive, tamper), None)), None))
-    for match in patterns.hexes.finditer(text):
-        found.append((match.start(), match.end(), *_hex(match), None))
-    for match in patterns.heads.finditer(text):
-        found.append((match.start(), match.end(), None, None, patterns.head_of[_folded(match["head"])]))
-    found.sort(key=lambda item: (item[0], -item[1]))
-    kept: list[Measure] = []
-    last = -1
-    for start, end, drive_name, size_name, head in found:
-        if start < last:
-            continue
-        last = end
-        first, stop = known.tokens_of(start, len(text[:end].rstrip(" ,-")))
-        kind = "head" if head else "drive"
-        kept.append(Measure(first, stop, kind, drive=drive_name, drive_size=size_name, head=head))  # type: ignore[arg-type]
-    return kept
+            yield match.start(), match.end(), size or (_tampered(drive, tamper), None)
 
 
-def _plain(said: str) -> str:
+def _hexagon(match: re.Match[str]) -> _Size:
+    if match["wrench"] or match["flats"]:
+        return "hex-head", f"{value_of(match['n3']):g} mm"
+    external = match["head"] or match["head2"] or match["outside"] or match["outside2"]
+    number = match["n"] or match["n2"]
+    return "hex-head" if external else "hex-socket", f"{value_of(number):g} mm" if number else None
+
+
+def _digits(said: str) -> str:
+    """The number of a size as written; zeros are kept as they were said ("double zero": "00")."""
     said = said.strip()
-    if said in ("double zero", "double oh"):
-        return "00"
-    if said in ("triple zero", "oh", "000", "00", "0"):
-        return {"triple zero": "000", "oh": "0"}.get(said, said)
-    return f"{value_of(said):g}"
+    return _ZEROS.get(said) or f"{value_of(said):g}"
 
 
 def _tampered(drive: str, tamper: bool) -> str:
@@ -145,11 +99,3 @@ def _sized(drive: str, prefix: str, number: str, tamper: bool) -> tuple[str, str
     if not prefix or "." in number:
         return None
     return drive, f"{prefix.upper()}{number}"
-
-
-def _hex(match: re.Match[str]) -> tuple[str | None, str | None]:
-    if match["wrench"] or match["flats"]:
-        return "hex-head", f"{value_of(match['n3']):g} mm"
-    external = match["head"] or match["head2"] or match["outside"] or match["outside2"]
-    number = match["n"] or match["n2"]
-    return "hex-head" if external else "hex-socket", f"{value_of(number):g} mm" if number else None

@@ -6,8 +6,9 @@ import re
 
 from spacy.tokens import Doc
 
-from miner.language.annotations import Annotations, Measure, annotations_of
+from miner.language.annotations import Annotations, Measure, MeasureKind, annotations_of
 from miner.language.numbers import ANY, value_of
+from miner.language.overlaps import without_overlaps
 
 INCH_MM = 25.4
 """Millimetres in an inch (exact by the international agreement of 1959)."""
@@ -26,15 +27,19 @@ _LENGTH = re.compile(
     rf"|(?P<top>\d+)/(?P<low>\d+)[\s-]*{_INCH}|(?:a )?(?P<half>half|three[ -]quarters?|quarter)(?: an?)?[ -]inch\b)"
     rf"(?P<long>[\s-]+(?:long|in length)\b)?"
 )
+
 _BY = r"\s*(?:x|×|by|times)\s*"
-_THREAD = re.compile(
-    rf"\b(?:m|em)[\s-]?(?P<d>{ANY})(?:{_BY}(?P<a>{ANY})(?:{_BY}(?P<b>{ANY}))?(?:[\s-]*{MM})?)?(?![\w/])"
-    rf"|(?<![\w.])(?P<d2>{ANY}) (?:mm |mil )?by (?P<a2>{ANY})(?=[\s-]*(?:{MM})?[\s,]*(?:screw|bolt|machine|cap|set))(?:[\s-]*{MM})?"
-)
-_TORQUE = re.compile(
-    rf"(?<![\w.])(?P<n>{ANY})[\s-]*(?P<unit>n\W?m\b|newton[\s-]?met(?:re|er)s?\b|newtons\b|n\W?cm\b|(?:foot[\s-]pounds|ft[\s-]?lbs?)\b)"
-)
+_CALL_OUT = rf"\b(?:m|em)[\s-]?(?P<d>{ANY})(?:{_BY}(?P<a>{ANY})(?:{_BY}(?P<b>{ANY}))?(?:[\s-]*{MM})?)?(?![\w/])"
+_FASTENER_AHEAD = rf"(?=[\s-]*(?:{MM})?[\s,]*(?:screw|bolt|machine|cap|set))"
+_NO_LETTER = rf"(?<![\w.])(?P<d2>{ANY}) (?:mm |mil )?by (?P<a2>{ANY}){_FASTENER_AHEAD}(?:[\s-]*{MM})?"
+_THREAD = re.compile(f"{_CALL_OUT}|{_NO_LETTER}")
+
+_NEWTON_METRES = r"n\W?m\b|newton[\s-]?met(?:re|er)s?\b|newtons\b|n\W?cm\b"
+_FOOT_POUNDS = r"(?:foot[\s-]pounds|ft[\s-]?lbs?)\b"
+_TORQUE = re.compile(rf"(?<![\w.])(?P<n>{ANY})[\s-]*(?P<unit>{_NEWTON_METRES}|{_FOOT_POUNDS})")
 _FOOT_POUND_NM = 1.355818
+
+_Found = tuple[int, int, Measure]
 
 
 def find_measures(doc: Doc) -> list[Measure]:
@@ -45,23 +50,10 @@ def find_measures(doc: Doc) -> list[Measure]:
 def measures_in(known: Annotations) -> list[Measure]:
     """As find_measures, from annotations."""
     text = known.text
-    found: list[tuple[int, int, Measure]] = []
-    for match in _TORQUE.finditer(text):
-        unit, value = match["unit"], value_of(match["n"])
-        scale = 0.01 if "cm" in unit else _FOOT_POUND_NM if unit.startswith(("f",)) else 1.0
-        _add(found, known, match, torque_nm=round(value * scale, 3))
-    for match in _THREAD.finditer(text):
-        _add_thread(found, known, match)
-    for match in _LENGTH.finditer(text):
-        _add(found, known, match, length_mm=_millimetres(match), long=match["long"] is not None)
-    found.sort(key=lambda item: (item[0], -item[1]))
-    kept: list[Measure] = []
-    last = -1
-    for start, end, measure in found:
-        if start >= last:
-            kept.append(measure)
-            last = end
-    return kept
+    found = [_torque(known, match) for match in _TORQUE.finditer(text)]
+    found += [thread for match in _THREAD.finditer(text) if (thread := _thread(known, match))]
+    found += [_length(known, match) for match in _LENGTH.finditer(text)]
+    return without_overlaps(found)
 
 
 def split_callout(diameter: float, first: float | None, second: float | None) -> tuple[str, float | None]:
@@ -79,6 +71,25 @@ def split_callout(diameter: float, first: float | None, second: float | None) ->
     return thread, first
 
 
+def _torque(known: Annotations, match: re.Match[str]) -> _Found:
+    unit = match["unit"]
+    scale = 0.01 if "cm" in unit else _FOOT_POUND_NM if unit.startswith("f") else 1.0
+    return _found(known, match, "torque", torque_nm=round(value_of(match["n"]) * scale, 3))
+
+
+def _thread(known: Annotations, match: re.Match[str]) -> _Found | None:
+    diameter = value_of(match["d"] or match["d2"])
+    if diameter not in COARSE_PITCH_MM:
+        return None
+    first, second = match["a"] or match["a2"], match["b"]
+    thread, length = split_callout(diameter, value_of(first) if first else None, value_of(second) if second else None)
+    return _found(known, match, "thread", thread=thread, length_mm=length)
+
+
+def _length(known: Annotations, match: re.Match[str]) -> _Found:
+    return _found(known, match, "length", length_mm=_millimetres(match), long=match["long"] is not None)
+
+
 def _millimetres(match: re.Match[str]) -> float:
     if match["half"]:
         return round(_HALVES[match["half"].replace("-", " ")] * INCH_MM, 2)
@@ -88,26 +99,17 @@ def _millimetres(match: re.Match[str]) -> float:
     return round(value * (10 if match["cm"] else INCH_MM if match["inch"] else 1), 2)
 
 
-def _add_thread(found: list[tuple[int, int, Measure]], known: Annotations, match: re.Match[str]) -> None:
-    diameter = value_of(match["d"] or match["d2"])
-    if diameter not in COARSE_PITCH_MM:
-        return
-    first, second = match["a"] or match["a2"], match["b"]
-    thread, length = split_callout(diameter, value_of(first) if first else None, value_of(second) if second else None)
-    _add(found, known, match, thread=thread, length_mm=length)
-
-
-def _add(
-    found: list[tuple[int, int, Measure]],
+def _found(
     known: Annotations,
     match: re.Match[str],
+    kind: MeasureKind,
     *,
     length_mm: float | None = None,
     thread: str | None = None,
     torque_nm: float | None = None,
     long: bool = False,
-) -> None:
+) -> _Found:
+    """The measure with the range of characters it was found at."""
     start, end = known.tokens_of(match.start(), match.end())
-    kind = "torque" if torque_nm is not None else "thread" if thread else "length"
-    measure = Measure(start, end, kind, length_mm=length_mm, thread=thread, torque_nm=torque_nm, long=long)  # type: ignore[arg-type]
-    found.append((match.start(), match.end(), measure))
+    measure = Measure(start, end, kind, length_mm=length_mm, thread=thread, torque_nm=torque_nm, long=long)
+    return match.start(), match.end(), measure

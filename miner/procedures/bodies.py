@@ -11,6 +11,7 @@ from miner.model.draft import Preparation, Prerequisite
 from miner.model.naming import part_key, part_words
 from miner.procedures.boundaries import Span
 from miner.procedures.notices import Told, extend, goes_on, read_notice
+from miner.procedures.phases import LEADS_BACK
 from miner.procedures.prerequisites import read_prerequisites
 from miner.procedures.step_found import StepFound
 from miner.procedures.steps import StepCutter
@@ -64,6 +65,8 @@ def read_body(
             sentence, before = _alert_part(known, sentence, clauses, patterns)
             if before:
                 cutter.sentence(before)
+        if role in ("notice", "important") and cutter.steps and patterns.install.match(sentence_text(known, sentence)):
+            cutter.course.state = "install"  # "going back on, don't overtighten"
         if role in ("notice", "important"):
             told = read_notice(known, sentence, patterns, late)
             body.notices.append(told)
@@ -105,6 +108,8 @@ def read_body(
             cutter.course.state = "after"
             clauses = _without_lead(known, clauses, patterns.after)
         cutter.sentence(clauses)
+        if cutter.steps and LEADS_BACK.search(text.rstrip(" .,")):
+            cutter.course.state = "install"
         worked = worked or any(s.phase == "remove" for s in cutter.steps)
     body.steps = cutter.finish()
     return body
@@ -181,4 +186,5 @@ def _takes_off_known(known: Annotations, clauses: list[Clause], named: frozenset
     if clause.deed.verb not in ("remove", "take", "detach") or clause.source or not clause.objects or clause.tools:
         return False
     keys = [part_key(p.name) for p in clause.objects]
-    return all(key in named and key != part_key(own) for key in keys)
+    known_ones = [key in named for key in keys]
+    return part_key(own) not in keys and (all(known_ones) or (len(keys) > 2 and sum(known_ones) * 2 > len(keys)))

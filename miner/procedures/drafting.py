@@ -99,20 +99,24 @@ def _procedure(
     inferred: dict[str, str] = {}
     if moved:
         inferred["subject"] = f"the heading says “{found.part}”, the steps are about the {subject}"
-    kind = found.kind or _kind_of(body)
+    kind = found.kind or _kind_of(known, body)
     if found.kind is None:
         inferred["kind"] = "the heading does not say it; taken from the steps"
     words = edited(plain_text(known, found.start, found.end), imperative=False).rstrip(".") if found.spoken else ""
-    if found.spoken and len(words.split()) > 1 and found.kind is not None:
+    title = title_of(kind, part_name(found.part) or subject)
+    if found.spoken and known.breaks:
         title = words
-    else:
-        title = title_of(kind, part_name(found.part) or subject)
+    elif found.named is not None and found.number is not None and found.kind is not None:
+        title = edited(plain_text(known, found.named, found.end), imperative=False).rstrip(".")
     if not found.spoken:
         inferred["title"] = "no heading was spoken; named after the subject"
     start = known.starts[found.start] if found.start < len(known.starts) else 0.0
     last = known.sentences[body.span.last - 1].end if body.span.last > body.span.first else found.end
     end = known.ends[max(last, found.end, 1) - 1]
     secure_groups(known, body.steps, found.part or subject)
+    if kind in ("adjust", "inspect", "test") and not body.reverse:
+        for step in body.steps:
+            step.phase = "after" if step.phase == "install" else step.phase
     steps = drafted_steps(recording, known, body.steps, identity, lexicon)
     notices = _notices(known, body, steps, found.part or subject)
     mode: InstallMode = (
@@ -135,14 +139,17 @@ def _procedure(
     return procedure, observed(known, body, identity, closing_part)
 
 
-def _kind_of(body: Body) -> Kind:
+_NEW_ONE = re.compile(r"\b(?:new|replacement|fresh|spare)\b")
+
+
+def _kind_of(known: Annotations, body: Body) -> Kind:
     """Replace where a new part goes in, else remove; adjust or test where that is all that happens."""
     effects = [s.effect for s in body.steps]
     if any(e in ("adjust",) for e in effects) and not any(e in ("detach", "undo") for e in effects):
         return "adjust"
-    if any(s.phase == "install" and s.clause.object for s in body.steps):
-        return "replace"
-    return "remove"
+    sentences = known.sentences[body.span.first : body.span.last]
+    told = known.words(sentences[0].start, sentences[-1].end) if sentences else ""
+    return "replace" if _NEW_ONE.search(told) else "remove"
 
 
 _NO_PART = frozenset(

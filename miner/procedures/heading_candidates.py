@@ -204,6 +204,8 @@ def _make(
         if kind and stop - start <= 9:
             points += 2.5
             verbal = True
+    if kind in ("inspect", "test", "adjust") and known.tags[start] == "V" and number is None:
+        return None
     clause = known.clauses[known.sentences[first].first_clause]
     bare = stop - phrase.end <= (3 if verbal else 0) and phrase.start - start <= (6 if verbal else 1)
     if not verbal and (not bare or any(t in "VSXE" for t in known.tags[start:stop])):
@@ -218,7 +220,7 @@ def _make(
         points += 1.0  # a name and nothing else
     if not verbal and phrase.count and phrase.count > 1:
         points -= 1.0
-    return Found(first, last, begin, end if end - stop <= 1 else stop, part, kind, points, number)
+    return Found(first, last, begin, end if end - stop <= 1 else stop, part, kind, points, number, named=start)
 
 
 def _announced(
@@ -236,4 +238,4 @@ def _announced(
     verbs = [deed.effect for deed in known.deeds_between(start, stop)] if "V" in known.tags[start:stop] else []
     if verbs and number is None and verbs[0] != "detach":
         return None
-    return Found(first, last, begin, stop, part, None, points, number)
+    return Found(first, last, begin, stop, part, None, points, number, named=start)

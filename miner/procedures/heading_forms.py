@@ -20,7 +20,7 @@ class Found:
     """A heading: its sentences (positions, half-open), its tokens, the part it names, what kind of job it announces.
 
     `kind` is None where the words leave it open ("okay, the pump"); `number` is the section number, if one was said.
-    `points` tells how sure it is.
+    `points` tells how sure it is, `named` is the token where the words that announce give way to the job's name.
     """
 
     first: int
@@ -32,6 +32,7 @@ class Found:
     points: float
     number: int | None = None
     spoken: bool = True
+    named: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +75,6 @@ def without_job(name: str, jobs: frozenset[str]) -> str:
     words = name.split()
     while words and words[-1] in jobs:
         words.pop()
-    while words and words[0] in jobs and len(words) > 1:
+    while len(words) > 1 and (words[0] in jobs or words[0] in ("of", "the")):
         words.pop(0)
     return " ".join(words)

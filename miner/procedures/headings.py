@@ -103,7 +103,7 @@ def _context(known: Annotations, found: Found, worked_on: dict[str, list[int]]) 
     points = 0.0
     before = known.sentences[found.first - 1].role if found.first else "start"
     if before in ("closing", "reverse", "start"):
-        points += 0.5
+        points += 1.0
     for following in known.sentences[found.last : found.last + 4]:
         if following.role in ("prerequisite", "no-prerequisite"):
             points += 1.5
@@ -115,5 +115,6 @@ def _context(known: Annotations, found: Found, worked_on: dict[str, list[int]]) 
         points += 0.75 if gap >= 1.2 else 0.25 if gap >= 0.6 else 0.0
     head = part_words(found.part)[-1]
     later = [s for s in worked_on.get(head, ()) if found.last <= s <= found.last + 25]
-    points += 1.0 if len(later) > 1 else 0.5 if later else -0.5
+    certain = found.kind is not None and found.points >= 3.0
+    points += 1.0 if len(later) > 1 else 0.5 if later else 0.0 if certain else -0.5
     return points

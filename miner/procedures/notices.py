@@ -99,6 +99,14 @@ def _nouns(known: Annotations, start: int, end: int) -> frozenset[str]:
     return frozenset(part_words(phrase.name)[-1] for phrase in known.phrases_between(start, end, places=False))
 
 
+_BEFORE_YOU = re.compile(r"\bbefore (?:you|anyone|it|they|touching|handling|undoing|removing|opening|lifting|pulling)\b")
+
+
+def _named(told: Told, step: Step) -> bool:
+    """Whether a notice names the very action of a step: "before you lift it"."""
+    return bool(step.action) and bool(re.search(rf"\bbefore (?:you )?{re.escape((step.action or '').split()[0])}", told.text.lower()))
+
+
 def step_nouns(known: Annotations, step: StepFound) -> frozenset[str]:
     """The last words of all parts named in a step."""
     found = {word for a, b in step.ranges for word in _nouns(known, a, b)}
@@ -114,6 +122,10 @@ def guarded(told: Told, start: float, steps: tuple[Step, ...], nouns: list[froze
     own = {part_words(subject)[-1]} if subject else set()
     before = [(s, n) for s, n in zip(steps, nouns, strict=True) if s.start < start]
     after = [(s, n) for s, n in zip(steps, nouns, strict=True) if s.start >= start and s.phase != "after"]
+    if before and _BEFORE_YOU.search(told.text.lower()):
+        late = next((s.id for s, n in reversed(before[-3:]) if n & told.words), None)
+        if late is not None and not any(n & told.words and _named(told, s) for s, n in after[:1]):
+            return late
     if told.late and before:
         return next((s.id for s, n in reversed(before) if n & told.words), before[-1][0].id)
     if not before:

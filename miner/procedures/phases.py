@@ -3,18 +3,30 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from miner.language.annotations import Annotations, Clause, Group
 from miner.model.draft import Phase
+from miner.model.naming import part_words
 
 INSTALLS = frozenset(("attach", "fasten", "connect", "close", "apply", "transfer"))
 REMOVES = frozenset(("undo", "loosen", "detach", "disconnect", "open"))
 BACK = re.compile(
-    r"\b(?:back (?:in|on|into|onto|down|up|together|over|through|under)?|goes back|go back|put back|in again|refit\w*|new)\b"
+    r"\bback (?:in|on|into|onto|together|over|under|through|where|to its|again)\b"
+    r"|\b(?:goes?|going|put|puts|putting|fit|fits|push|slide|slides|clip|clips|snap|snaps|screw|bolt|pop|plug|drop|drops|wind|lower|set|lay)"
+    r"\b[^.,]{0,40}\bback\b(?! (?:off|out|from|down|a|until|by|of|and|toward\w*))|\brefit\w*|\b(?:in|on) again\b"
+)
+LEADS_BACK = re.compile(
+    r"\b(?:when (?:it|that|this|they|you|the [a-z ]{1,30}?) (?:goes?|go|puts?|fits?|comes?)(?: it| them)? back(?: on| in| together)?"
+    r"|going back(?: on| in| together)?|to put (?:it|them|that) back(?: on| in| together)?)\W*$|^\W*(?:so |now |and |then |right |okay )*(?:a |the |your )?new "
+    r"(?:[a-z-]+ ?){1,3}\W*$"
 )
 _MOVABLE = frozenset(("attach", "fasten", "connect", "handle", "move", "detach", "close"))
+_OUTWARD = re.compile(r"\b(?:out|off|away|from|free)\b")
+_INWARD = re.compile(r"\b(?:in|on|into|onto|home|over|against|up)\b")
+_FITS = frozenset(("install", "refit", "reinstall", "fit", "mount", "reassemble", "replace"))
+_MAINS = re.compile(r"\b(?:mains|wall|outlet|socket outlet|power (?:cord|lead|cable|plug|supply)|electricity|breaker|isolator|unplug the (?:machine|unit|tool|appliance))\b")
 _PREPARES = frozenset(
     (
         "isolate",
@@ -38,10 +50,12 @@ State = Literal["start", "remove", "install", "after"]
 
 @dataclass(slots=True)
 class Course:
-    """How far a job has come; `reversed` once it was said that it goes back in reverse."""
+    """How far a job has come; `reversed` once it was said that it goes back in reverse, `out` what has come off so far
+    (last words of names)."""
 
     state: State = "start"
     reversed: bool = False
+    out: set[str] = field(default_factory=set)
 
     @property
     def removing(self) -> bool:
@@ -61,8 +75,15 @@ class Course:
         if self.reversed and effect in ("inspect", "energise", "adjust"):
             self.state = "after"
             return "after"
-        fits = effect in INSTALLS or new or (back and effect in _MOVABLE)
-        if (self.state != "start" or new) and fits and (back or effect not in REMOVES):
+        if self.state == "start" and effect in ("isolate", "disconnect", "detach", "move") and _MAINS.search(words):
+            return "prepare"
+        inward = _INWARD.search(words) is not None and _OUTWARD.search(words) is None
+        taken = clause.object is None or part_words(clause.object.name)[-1] in self.out
+        fits = new or (back and effect in _MOVABLE) or (
+            effect in INSTALLS and (taken or effect in ("connect", "close") or (clause.deed and clause.deed.verb in _FITS))
+        )
+        fits = fits or (inward and taken and effect in _MOVABLE)
+        if (self.state != "start" or new) and fits and (back or inward or effect not in REMOVES):
             self.state = "install"
             return "install"
         if self.state == "install":
@@ -72,7 +93,8 @@ class Course:
             return "install"
         if self.reversed:
             return "install"
-        if effect in REMOVES or groups:
+        if effect in REMOVES or groups or (effect in ("move", "handle") and _OUTWARD.search(words)):
             self.state = "remove"
+            self.out |= {part_words(p.name)[-1] for p in clause.objects} | {part_words(g.name or g.kind)[-1] for g in groups}
             return "remove"
         return "prepare" if self.state == "start" and effect in _PREPARES else "remove"

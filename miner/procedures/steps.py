@@ -184,6 +184,8 @@ class StepCutter:
         current.add(clause)
         merge_groups(current, groups)
         merge_measures(self.known, current, clause)
+        if current.tools and groups:
+            merge_measures(self.known, current, current.clause)  # "take a 4 mm key and undo the bolts"
         deed = clause.deed
         stronger = deed is not None and current.effect == "handle" and deed.effect not in ("handle", "inspect", "move")
         if stronger and deed is not None:
@@ -206,11 +208,15 @@ class StepCutter:
         step.source = clause.source.name if clause.source else None
         step.manner, step.condition = clause.manner, clause.condition
         step.add_tools(clause)
-        if self.lead is not None:
-            step.ranges[0] = (self.lead.start, clause.end)
+        lead = self.lead
+        if lead is not None:
+            step.ranges[0] = (lead.start, clause.end)
+            step.add_tools(lead)
         self._take_antecedent(step, clause)
         if clause.pronoun and part and clause.mood != "narrated":
             step.inferred["part"] = f"“{clause.pronoun}” was taken for the part last worked on"
+        if phase == "remove":
+            self.course.out |= {_head(group.kind) for group in groups}
         for told in self.pending:
             step.ranges.append((told.start, told.end))
             merge_groups(step, self._groups(told))
@@ -220,6 +226,8 @@ class StepCutter:
         self.pending, self.lead = [], None
         merge_groups(step, groups)
         merge_measures(self.known, step, clause)
+        if lead is not None:
+            merge_measures(self.known, step, lead)
         self.steps.append(step)
 
     def _take_antecedent(self, step: StepFound, clause: Clause) -> None:
