@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+import gc
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 
 from miner.captions import repair
-from miner.findings import check
+from miner.findings import check, with_listed_parts
 from miner.language.annotations import annotations_of
 from miner.language.pipeline import annotate
 from miner.lexicon import Lexicon
@@ -17,6 +19,18 @@ from miner.readers.parts_list import PartsList
 from miner.teardown import build
 
 Progress = Callable[[str], None]
+
+
+@contextmanager
+def _collector_paused() -> Iterator[None]:
+    """No search for reference cycles: the road makes none, and its many small objects would start one again and again."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def mine(
@@ -36,7 +50,13 @@ def mine(
         parts_list: names, quantities and sizes to check against, if there is one.
         progress: told the name of each stage as it starts.
     """
-    say = progress or (lambda stage: None)
+    with _collector_paused():
+        return _mined(recording, lexicon, ignore, parts_list, progress or (lambda stage: None))
+
+
+def _mined(
+    recording: Recording, lexicon: Lexicon, ignore: Iterable[str], parts_list: PartsList | None, say: Progress
+) -> Draft:
     say("captions")
     recording = repair(recording, lexicon)
     say("language")
@@ -48,4 +68,5 @@ def mine(
     draft = replace(drafted.draft, graph_=teardown.graph)
     say("findings")
     found = check(draft, teardown, drafted.observations, lexicon, ignore=tuple(ignore), parts_list=parts_list)
-    return replace(draft, findings=found)
+    draft = replace(draft, findings=found)
+    return draft if parts_list is None else with_listed_parts(draft, parts_list, lexicon)

@@ -29,7 +29,7 @@ class Mentions:
 
     by_key: dict[str, list[Mention]] = field(default_factory=dict)
     sentences: list[tuple[str, str, Evidence]] = field(default_factory=list)
-    vocabulary: set[str] = field(default_factory=set)
+    where: dict[str, list[int]] = field(default_factory=dict)
     nouns: set[str] = field(default_factory=set)
 
     def add(self, mention: Mention) -> None:
@@ -42,7 +42,8 @@ class Mentions:
     def add_sentence(self, procedure: str, evidence: Evidence) -> None:
         """Notes a sentence in which trade names may stand."""
         words = [singular(word) for word in _WORD.findall(evidence.quote.casefold())]
-        self.vocabulary.update(words)
+        for word in dict.fromkeys(words):
+            self.where.setdefault(word, []).append(len(self.sentences))
         self.sentences.append((f" {' '.join(words)} ", procedure, evidence))
 
     def count(self, key: str) -> int:
@@ -59,9 +60,9 @@ class Mentions:
         key = " ".join(words)
         if key in self.by_key:
             return self.by_key[key][0]
-        if not self.vocabulary.issuperset(words):
-            return None
-        for text, procedure, evidence in self.sentences:
+        rarest = min((self.where.get(word, []) for word in words), key=len, default=[])
+        for at in rarest:
+            text, procedure, evidence = self.sentences[at]
             place = text.find(f" {key} ")
             if place >= 0 and (len(words) > 1 or self._stands_alone(text, place, key)):
                 return Mention(key, term, procedure, evidence)

@@ -49,19 +49,31 @@ def _taken_out(case: Case) -> Iterator[tuple[Use, Fastener]]:
             yield use, group
 
 
-def _fits(told: Fastener, listed: Fastener) -> bool:
+def is_screw(group: Fastener) -> bool:
+    """Whether a group is of the kind that lists give with thread, length and drive."""
+    return group.kind in _SCREWS
+
+
+def fits(told: Fastener, listed: Fastener) -> bool:
+    """Whether nothing that is told of a group speaks against a listed fastener."""
     return not differ_in_length(told, listed) and not differ_in_drive(told, listed)
+
+
+def told_words(group: Fastener | None) -> str:
+    """Thread, length and drive of a fastener in a few words: `M4 16 mm PH2`; empty for none."""
+    if group is None:
+        return ""
+    length = f"{group.length_mm:g} mm" if group.length_mm is not None else None
+    return " ".join(filter(None, (group.thread, length, group.drive_size)))
 
 
 def parts_list_fastener(case: Case) -> Iterator[Fault]:
     """No fastener of the parts list has the thread, length and drive that is told."""
     listed = _listed_screws(case)
     for use, group in _taken_out(case) if listed else ():
-        if not any(_fits(group, screw) for _, screw in listed):
-            length = f"{group.length_mm:g} mm" if group.length_mm is not None else None
-            told = " ".join(filter(None, (group.thread, length, group.drive_size)))
+        if not any(fits(group, screw) for _, screw in listed):
             yield Fault(
-                f"The parts list has no {use.kind} like this one ({told}).",
+                f"The parts list has no {use.kind} like this one ({told_words(group)}).",
                 (use.procedure,),
                 (step_evidence(use.step),),
             )
@@ -72,7 +84,7 @@ def parts_list_quantity(case: Case) -> Iterator[Fault]:
     listed = [(row, screw) for row, screw in _listed_screws(case) if row.quantity]
     taken: dict[int, dict[tuple[str, int], tuple[int, Use]]] = {}
     for use, group in _taken_out(case):
-        rows = [row for row, screw in listed if _fits(group, screw)]
+        rows = [row for row, screw in listed if fits(group, screw)]
         if len(rows) == 1 and group.count and (group.length_mm is not None or group.thread):
             joint = (use.secured or use.step.id, group.count)
             taken.setdefault(rows[0].line, {}).setdefault(joint, (group.count, use))

@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 
-from spacy.tokens import Doc
-
-from miner.language.annotations import Annotations, Deed, annotations_of
+from miner.language.annotations import Annotations, Deed
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 
 REACH = 10
 """Tokens between a verb and its particle at most ("take the two long silver screws out")."""
 
+_VERB = re.compile("[VSGE]")
+_AFTER_PARTICLE = frozenset(("", *".,CTWRIf-pr"))
+"""What stands after a preposition that is a particle; "" is the end of the text."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Wording:
+    """A wording of an action: the words after its first one, and what a deed takes from it."""
+
     rest: tuple[str, ...]
     verb: str
     effect: str
@@ -37,51 +42,43 @@ def _wordings(lexicon: Lexicon) -> dict[str, tuple[_Wording, ...]]:
     return {first: tuple(sorted(found, key=lambda w: (-len(w.rest), w.rest, w.verb))) for first, found in made.items()}
 
 
-def find_deeds(doc: Doc, lexicon: Lexicon) -> list[Deed]:
-    """The trade verbs of a Doc, in order; tags must have been set."""
-    return deeds_in(annotations_of(doc), lexicon)
-
-
 def deeds_in(known: Annotations, lexicon: Lexicon) -> list[Deed]:
-    """As find_deeds, from annotations."""
+    """The trade verbs, in order; tags must have been set."""
     wordings, lower, tags = _wordings(lexicon), known.lower, known.tags
     found: list[Deed] = []
     taken = -1
-    for i, tag in enumerate(tags):
-        if tag not in "VSGE" or i < taken:
-            continue
-        deed = _deed(i, wordings.get(lower[i], ()), lower, tags)
+    for match in _VERB.finditer(tags):
+        at = match.start()
+        deed = _deed(at, wordings.get(lower[at], ()), lower, tags) if at >= taken else None
         if deed:
             found.append(deed)
             taken = deed.end
     return found
 
 
-def _deed(i: int, wordings: tuple[_Wording, ...], lower: list[str], tags: str) -> Deed | None:
+def _deed(at: int, wordings: tuple[_Wording, ...], lower: list[str], tags: str) -> Deed | None:
     for wording in wordings:
         size = len(wording.rest)
         if not size:
-            return Deed(i, i + 1, wording.verb, wording.effect, wording.form)
-        end = i + 1 + size
-        if tuple(lower[i + 1 : end]) == wording.rest:
-            return Deed(i, end, wording.verb, wording.effect, wording.form, end - 1)
+            return Deed(at, at + 1, wording.verb, wording.effect, wording.form)
+        end = at + 1 + size
+        if tuple(lower[at + 1 : end]) == wording.rest:
+            return Deed(at, end, wording.verb, wording.effect, wording.form, end - 1)
         if size == 1:
-            apart = _particle(i, wording.rest[0], lower, tags)
+            apart = _particle(at, wording.rest[0], lower, tags)
             if apart:
-                return Deed(i, i + 1, wording.verb, wording.effect, wording.form, apart)
+                return Deed(at, at + 1, wording.verb, wording.effect, wording.form, apart)
     return None
 
 
 def _particle(verb: int, particle: str, lower: list[str], tags: str) -> int | None:
     """Where the particle stands after the object, if it does."""
-    for j in range(verb + 1, min(verb + REACH, len(tags))):
-        tag = tags[j]
-        if tag in ".VSWe" or (tag == "p" and lower[j] != particle):
+    for at in range(verb + 1, min(verb + REACH, len(tags))):
+        tag = tags[at]
+        if tag in ".VSWe" or (tag == "p" and lower[at] != particle):
             return None
-        if tag in "C," and tags[j + 1 : j + 2] in ("V", "I", "T", "O"):
+        if tag in "C," and tags[at + 1 : at + 2] in ("V", "I", "T", "O"):
             return None
-        if j > verb + 1 and lower[j] == particle:
-            after = tags[j + 1 : j + 2]
-            if tag == "r" or after in ("", ".", ",", "C", "T", "W", "R", "I", "f", "-", "p", "r"):
-                return j
+        if at > verb + 1 and lower[at] == particle and (tag == "r" or tags[at + 1 : at + 2] in _AFTER_PARTICLE):
+            return at
     return None

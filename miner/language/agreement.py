@@ -1,132 +1,130 @@
-"""Counts that do not agree with their noun ("five bolt"), and remarks that split a group ("five of these are silver")."""
+"""Counts that do not agree with their noun ("five bolt"), remarks that split a group ("five of these are silver")."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
 
-from miner.language.annotations import Annotations
+from miner.language.annotations import Annotations, Number
 from miner.language.numbers import ANY, value_of
 from miner.lexicon import Lexicon
 from miner.lexicon.inflection import plural, singular
-from miner.lexicon.lookup import lookup
+from miner.lexicon.lookup import Lookup, lookup
 from miner.model.finding import Evidence
 from miner.model.observation import Observation
 
-_UNITS = frozenset(
-    "mm millimetre millimeter mil minute hour second turn degree volt amp watt way piece pair quarter half dozen hundred "
-    "thousand stage speed side part hand kind time step pin core wire pole inch newton metre meter litre gram bar litres "
-    "finger lot bit set row couple click".split()
-)
-_SUBSET = re.compile(
-    rf"\b(?P<a>{ANY}) (?:of (?:these|those|them|the)\b(?: \w+)?|are|have)\b[^.]*?(?:,|\band\b|\bwhile\b|\bbut\b)[^.]*?(?:the )?(?:other|remaining|rest)?\s*(?P<b>{ANY}) (?:of (?:them|these|those) )?(?:are|have|is|has|being|in|go|from)\b"
+_COUNTED = re.compile(r"[ZANxQ,]*(?P<nouns>[nHF]*)[HFn](?=[.,CWpoftrDSXEITRJ-]|$)")
+"""What follows a count: sizes and adjectives, nouns, the last of them before the end of the phrase."""
+
+_FIRST_PART = rf"\b(?P<a>{ANY}) (?:of (?:these|those|them|the)\b(?: \w+)?|are|have)\b"
+_BETWEEN = r"[^.]*?(?:,|\band\b|\bwhile\b|\bbut\b)[^.]*?(?:the )?(?:other|remaining|rest)?\s*"
+_SECOND_PART = rf"(?P<b>{ANY}) (?:of (?:them|these|those) )?(?:are|have|is|has|being|in|go|from)\b"
+_SUBSET = re.compile(_FIRST_PART + _BETWEEN + _SECOND_PART)
+
+_ANNOUNCES = (
+    r"\b(?:that's|that is|that makes|makes|so that's|which makes|there should be|you should have|giving) "
 )
 _TOTAL = re.compile(
-    rf"\b(?:that's|that is|that makes|makes|so that's|which makes|there should be|you should have|giving) (?P<n>{ANY}) (?P<kind>[a-z]+) (?:in total|in all|altogether|all told|total)\b"
+    rf"{_ANNOUNCES}(?P<n>{ANY}) (?P<kind>[a-z]+) (?:in total|in all|altogether|all told|total)\b"
 )
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    units: frozenset[str]
+    labels: frozenset[str]
+    single_out: frozenset[str]
+    index: Lookup
+
+
+@lru_cache(maxsize=8)
+def _words(lexicon: Lexicon) -> _Words:
+    index = lookup(lexicon)
+    return _Words(index.words("measure_noun"), index.words("before_label"), index.words("single_out"), index)
 
 
 def observe_agreement(known: Annotations, lexicon: Lexicon) -> None:
     """Adds number-disagreement, subset and announced-total observations; not in notes, which leave plurals out."""
     if known.register != "notes":
-        known.observations += _disagreements(known, lexicon)
+        known.observations += _disagreements(known, _words(lexicon))
     known.observations += _subsets(known)
 
 
-def _disagreements(known: Annotations, lexicon: Lexicon) -> list[Observation]:
-    index = lookup(lexicon)
-    tags, lower = known.tags, known.lower
-    found = []
+def _disagreements(known: Annotations, words: _Words) -> Iterator[Observation]:
     for number in known.numbers:
-        end = number.end
-        if number.times or number.start in known.dropped or number.value != int(number.value) or end >= len(tags):
+        if not _counts(known, number, words):
             continue
-        before = lower[number.start - 1] if number.start else ""
-        if before in (
-            "number",
-            "no",
-            "size",
-            "section",
-            "step",
-            "part",
-            "point",
-            "or",
-            "to",
-            "by",
-            "times",
-            "x",
-            "of",
-            "one",
-            "each",
-            "every",
-        ) or (number.start and tags[number.start - 1] in "NZdnH"):
+        head = _head(known.tags, number.end)
+        if head is None or not known.dropped.isdisjoint(range(number.end, head + 1)):
             continue
-        head = _head(tags, end)
-        if head is None or any(i in known.dropped for i in range(end, head + 1)):
+        noun = known.lower[head]
+        if _agrees_freely(noun, words) or not _disagrees(known, number, noun, words):
             continue
-        noun = lower[head]
-        one = number.value == 1
-        if singular(noun) in _UNITS or noun in _UNITS or not noun.isalpha() or plural(noun) == noun:
-            continue
-        if not (index.head(noun) or index.fastener(noun)):
-            continue
-        many = singular(noun) != noun
-        if one == many and not (one and "or" in lower[max(number.start - 3, 0) : number.start]):
-            if (
-                one
-                and before in ("the", "that", "this", "any", "only", "another", "which", "no")
-                and tags[number.start] != "N"
-            ):
-                continue
-            wanted = singular(noun) if one else plural(noun)
-            found.append(
-                Observation(
-                    "number-disagreement",
-                    (_place(known, number.start),),
-                    {"count": known.words(number.start, number.end), "noun": noun, "wanted": wanted},
-                )
-            )
-    return found
+        wanted = singular(noun) if number.value == 1 else plural(noun)
+        said = {"count": known.words(number.start, number.end), "noun": noun, "wanted": wanted}
+        yield Observation("number-disagreement", (_place(known, number.start),), said)
+
+
+def _counts(known: Annotations, number: Number, words: _Words) -> bool:
+    """Whether a number may count the noun after it: a whole one, meant, that names and divides nothing."""
+    start = number.start
+    if number.times or start in known.dropped or number.value != int(number.value) or number.end >= len(known.tags):
+        return False
+    return not start or (known.lower[start - 1] not in words.labels and known.tags[start - 1] not in "NZdnH")
 
 
 def _head(tags: str, start: int) -> int | None:
     """The noun that a count belongs to: the last of the run of nouns after sizes and adjectives."""
-    match = re.compile(r"[ZANxQ,]*(?P<nouns>[nHF]*)[HFn](?=[.,CWpoftrDSXEITRJ-]|$)").match(tags, start)
-    if not match or ("N" in tags[start : match.end()].replace("NN", "") and tags[start] == "C"):
-        return None
-    inner = tags[start : match.end() - 1]
-    if match["nouns"] or "N" in inner or inner.count(",") > 1:
+    match = _COUNTED.match(tags, start)
+    if not match or match["nouns"]:
         return None  # "the four bolt flange": the count belongs to the inner noun
-    return match.end() - 1
+    inner = tags[start : match.end() - 1]
+    return None if "N" in inner or inner.count(",") > 1 else match.end() - 1
 
 
-def _place(known: Annotations, token: int) -> Evidence:
-    sentence = next((s for s in known.sentences if s.start <= token < s.end), None)
-    start, end = (sentence.start, sentence.end) if sentence else (token, token + 1)
-    return evidence(known, start, end)
+def _agrees_freely(noun: str, words: _Words) -> bool:
+    """Whether nothing can be told from the noun: a unit, a noun without a plural, no part and no fastener."""
+    if singular(noun) in words.units or noun in words.units or not noun.isalpha() or plural(noun) == noun:
+        return True
+    return not (words.index.head(noun) or words.index.fastener(noun))
+
+
+def _disagrees(known: Annotations, number: Number, noun: str, words: _Words) -> bool:
+    one, many = number.value == 1, singular(noun) != noun
+    if one != many:
+        return False
+    if not one:
+        return True
+    start = number.start
+    before = known.lower[start - 1] if start else ""
+    if "or" in known.lower[max(start - 3, 0) : start]:  # "two or one screws"
+        return False
+    return before not in words.single_out or known.tags[start] == "N"
 
 
 def evidence(known: Annotations, start: int, end: int) -> Evidence:
-    """A range of tokens as a place in the recording."""
+    """A range of tokens as a place in the recording, with the words as transcribed."""
     text = known.cased[known.places[start] : known.places[end - 1] + len(known.forms[end - 1])].strip()
     return Evidence(round(known.starts[start], 3), round(known.ends[end - 1], 3), text)
 
 
-def _subsets(known: Annotations) -> list[Observation]:
-    found = []
+def _place(known: Annotations, token: int) -> Evidence:
+    sentence = known.sentence_of(token)
+    return evidence(known, sentence.start, sentence.end) if sentence else evidence(known, token, token + 1)
+
+
+def _subsets(known: Annotations) -> Iterator[Observation]:
     for sentence in known.sentences:
         text = known.words(sentence.start, sentence.end)
-        place = None
-        match = _SUBSET.search(text)
-        if match:
-            place = evidence(known, sentence.start, sentence.end)
-            counts = f"{value_of(match['a']):g} {value_of(match['b']):g}"
-            found.append(Observation("subset", (place,), {"counts": counts}))
-        total = _TOTAL.search(text)
+        subset, total = _SUBSET.search(text), _TOTAL.search(text)
+        if not subset and not total:
+            continue
+        place = evidence(known, sentence.start, sentence.end)
+        if subset:
+            counts = f"{value_of(subset['a']):g} {value_of(subset['b']):g}"
+            yield Observation("subset", (place,), {"counts": counts})
         if total:
-            place = place or evidence(known, sentence.start, sentence.end)
-            found.append(
-                Observation(
-                    "announced-total", (place,), {"count": f"{value_of(total['n']):g}", "kind": singular(total["kind"])}
-                )
-            )
-    return found
+            said = {"count": f"{value_of(total['n']):g}", "kind": singular(total["kind"])}
+            yield Observation("announced-total", (place,), said)

@@ -34,7 +34,7 @@ MeasureKind = Literal["length", "thread", "torque", "drive", "head"]
 class Measure:
     """A size of a fastener: a length (mm), a thread with perhaps a length, a torque (Nm), a drive, a head shape.
 
-    `bare` is true for a drive of which only the size in millimetres was said together with a wrench word.
+    `long` is true for a length that was said to be one ("20 mm long"), which no size of a spanner is.
     """
 
     start: int
@@ -77,7 +77,11 @@ class Deed:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """A group of fasteners as far as one clause tells it; `anaphoric` where it points back ("those four")."""
+    """A group of fasteners as far as one clause tells it.
+
+    `alternatives` are counts between which the speaker leaves it open ("two or three"); `definite` groups were named
+    with "the" or "those", `implied` ones only by their size, in notes. Lengths are in mm, torques in Nm.
+    """
 
     start: int
     end: int
@@ -100,6 +104,7 @@ class Group:
     implied: bool = False
 
 
+Link = Literal["sentence", "comma", "and", "then", "so", "none"]
 Mood = Literal["imperative", "planned", "narrated", "result", "passive", "negative", "descriptive", "fragment"]
 
 
@@ -115,7 +120,7 @@ class Clause:
     core: int
     sentence: int
     mood: Mood
-    link: Literal["sentence", "comma", "and", "then", "so", "none"]
+    link: Link
     deed: Deed | None = None
     object: Phrase | None = None
     objects: tuple[Phrase, ...] = ()
@@ -186,6 +191,17 @@ class Annotations:
         low = bisect_left(self.deeds, start, key=lambda deed: deed.start)
         high = bisect_left(self.deeds, end, key=lambda deed: deed.start)
         return self.deeds[low:high]
+
+    def tools_between(self, start: int, end: int) -> list[Phrase]:
+        """The tools that begin in a range of tokens."""
+        low = bisect_left(self.tools, start, key=lambda tool: tool.start)
+        high = bisect_left(self.tools, end, key=lambda tool: tool.start)
+        return self.tools[low:high]
+
+    def sentence_of(self, token: int) -> Sentence | None:
+        """The sentence in which a token stands; sentences must have been cut."""
+        at = bisect_right(self.sentences, token, key=lambda sentence: sentence.start) - 1
+        return self.sentences[at] if at >= 0 and token < self.sentences[at].end else None
 
     def clauses_of(self, sentence: Sentence) -> list[Clause]:
         """The clauses of a sentence."""

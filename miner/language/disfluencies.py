@@ -3,41 +3,54 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
+from bisect import bisect_right
+from dataclasses import dataclass
+from functools import lru_cache
 
-from spacy.tokens import Doc
+from miner.language.annotations import Annotations
+from miner.lexicon import Lexicon
+from miner.lexicon.lookup import lookup
 
-from miner.language.annotations import Annotations, annotations_of
-
-_CORRECTION = re.compile(
-    r"(?:,|-|\.|…)* (?:(?:no|nope|sorry|wait|oops|rather|correction|make that|make it|scratch that|i mean|i meant|i tell a lie|tell a lie|"
-    r"what am i saying|hang on|hold on|my mistake|excuse me|er|um|uh|actually)\b[ ,.…-]*)+"
-)
-_STRONG = re.compile(
-    r"\b(?:no|sorry|rather|correction|make that|make it|scratch that|i mean|i meant|lie|what am i saying|my mistake|wait|oops|actually)\b"
-)
-_FILLER_PHRASES = re.compile(
-    r",? ?\b(?:you know|i mean|sort of|kind of|if you like|i guess|i think|i suppose|let's see|let me see)\b,?"
-)
 RETRACE = 6
 """Tokens before a correction in which its first word may stand again."""
 
 
-def find_dropped(doc: Doc) -> frozenset[int]:
-    """The tokens that the speaker did not mean to say."""
-    return dropped_in(annotations_of(doc))
+@dataclass(frozen=True, slots=True)
+class _Patterns:
+    """`slip` is a run of words of correction and hesitation; it corrects only where a word of `correction` is in it."""
+
+    slip: re.Pattern[str]
+    correction: re.Pattern[str]
+    filler: re.Pattern[str]
 
 
-def dropped_in(known: Annotations) -> frozenset[int]:
-    """As find_dropped, from annotations; tags, numbers and measures must have been set."""
-    dropped = {i for i, tag in enumerate(known.tags) if tag == "f"}
-    for match in _FILLER_PHRASES.finditer(known.text):
+@lru_cache(maxsize=8)
+def _patterns(lexicon: Lexicon) -> _Patterns:
+    words = lookup(lexicon).words
+    correction, hesitation = words("correction"), words("hesitation")
+    return _Patterns(
+        slip=re.compile(rf"(?:,|-|\.|…)* (?:{_any(correction | hesitation)}[ ,.…-]*)+"),
+        correction=re.compile(rf"\b{_any(correction)}"),
+        filler=re.compile(rf",? ?\b{_any(words('filler_phrase'))},?"),
+    )
+
+
+def _any(words: frozenset[str]) -> str:
+    """A pattern of any of the words, the longest first."""
+    return rf"(?:{'|'.join(re.escape(word) for word in sorted(words, key=lambda word: (-len(word), word)))})\b"
+
+
+def dropped_in(known: Annotations, lexicon: Lexicon) -> frozenset[int]:
+    """The tokens that the speaker did not mean to say; tags, numbers and measures must have been set."""
+    patterns, text = _patterns(lexicon), known.text
+    dropped = {match.start() for match in re.finditer("f", known.tags)}
+    for match in patterns.filler.finditer(text):
         start, end = known.tokens_of(match.start(), match.end())
         dropped.update(range(start + (known.lower[start] == " "), end))
-    for match in _CORRECTION.finditer(known.text):
-        if _STRONG.search(match[0]):
-            first = len(match[0]) - len(match[0].lstrip())
-            start = known.token_at(match.start() + first)
+    for match in patterns.slip.finditer(text):
+        if patterns.correction.search(match[0]):
+            blanks = len(match[0]) - len(match[0].lstrip())
+            start = known.token_at(match.start() + blanks)
             _, end = known.tokens_of(match.start(), match.end())
             begin = _taken_back(known, start, end)
             if begin is not None:
@@ -54,14 +67,9 @@ def _taken_back(known: Annotations, start: int, end: int) -> int | None:
     while last > 0 and tags[last] in ",.-f":
         last -= 1
     if tags[end] == "N" and tags[last] in "NFnH":
-        numbers = [number.start for number in known.numbers]
-        here = bisect_left(numbers, last + 1) - 1
-        if (
-            here >= 0
-            and last - known.numbers[here].start <= RETRACE
-            and "." not in tags[known.numbers[here].start : last]
-        ):
-            return known.numbers[here].start
+        number = _number_before(known, last)
+        if number is not None:
+            return number
     if tags[end] == "Z" and tags[last] in "ZN":
         while last > 0 and tags[last - 1] in "ZN":
             last -= 1
@@ -74,3 +82,12 @@ def _taken_back(known: Annotations, start: int, end: int) -> int | None:
     if tags[end] == tags[last] and tags[end] in "AnHV" and lower[end] != lower[last]:
         return last
     return None
+
+
+def _number_before(known: Annotations, last: int) -> int | None:
+    """Where the last number up to a token begins, if it is near and in the same sentence."""
+    at = bisect_right(known.numbers, last, key=lambda number: number.start) - 1
+    if at < 0:
+        return None
+    start = known.numbers[at].start
+    return start if last - start <= RETRACE and "." not in known.tags[start:last] else None

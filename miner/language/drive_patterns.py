@@ -96,7 +96,8 @@ def _hexes() -> re.Pattern[str]:
     outside = r"(?:(?P<head{0}>[\s-]heads?)\b|(?=(?P<outside{0}>[\s-](?:nuts?|bolts?)\b))|\b)"
     number_first = rf"(?<![\w.])(?P<n>{ANY})[\s-]*(?:{MM})?[\s-]*{_HEX}" + outside.format("")
     key = r"(?:[\s-](?:keys?|sockets?|drive|size|wrench)\b)*"
-    number_last = rf"\b{_HEX}" + outside.format("2") + rf"{key}(?:[\s,]+(?P<n2>{ANY})(?:[\s-]*{MM}(?!\s+long))?(?![\w.]))?"
+    number = rf"(?:[\s,]+(?P<n2>{ANY})(?:[\s-]*{MM}(?!\s+long))?(?![\w.]))?"
+    number_last = rf"\b{_HEX}" + outside.format("2") + key + number
     spanner = rf"{MM}[\s-]*(?:[a-z]+ )?(?P<wrench>{_WRENCH})|(?:mm\s?)?(?P<flats>{_FLATS})"
     across_flats = rf"(?<![\w.])(?P<n3>{ANY})[\s-]*(?:{spanner})(?!\w)"
     return re.compile(f"{number_first}|{number_last}|{across_flats}")

@@ -46,7 +46,7 @@ def _measure(known: Annotations, find: _Found) -> Measure:
 
 
 def _compact(patterns: DrivePatterns, text: str) -> Iterator[_Found]:
-    """ "T10", "PH two", "TX 20 security"."""
+    """Prefix and number: "T10", "PH two", "TX 20 security"."""
     for match in patterns.compact.finditer(text):
         prefix = (match["p"] or match["pw"]).strip()
         number = match["n"] or _digits(match["nw"])
@@ -57,7 +57,7 @@ def _compact(patterns: DrivePatterns, text: str) -> Iterator[_Found]:
 
 
 def _named(patterns: DrivePatterns, text: str) -> Iterator[_Found]:
-    """ "A number two Phillips", "Torx 10", "cross head"."""
+    """A name with or without its size: "a number two Phillips", "cross head"."""
     for match in patterns.named.finditer(text):
         drive = patterns.drive_of[folded(match["term"])]
         said = match["before"] or match["after"]

@@ -55,7 +55,7 @@ def _tags(known: Annotations, lexicon: Lexicon) -> None:
 
 
 def _disfluencies(known: Annotations, lexicon: Lexicon) -> None:
-    known.dropped = dropped_in(known)
+    known.dropped = dropped_in(known, lexicon)
 
 
 def _actions(known: Annotations, lexicon: Lexicon) -> None:

@@ -10,31 +10,31 @@ from miner.lexicon import Lexicon
 from miner.model.observation import Observation
 
 _PERSONAL = frozenset(("it", "them", "this", "that", "'em", "em"))
-_THAT_ONE = re.compile(
-    r"^(?:\w+ ){1,3}?(?P<one>(?:that|this) (?:one|thing)|that from the other(?: one)?|(?:that|this) (?:to|from|off|under|behind|over|into|onto) (?:the other|that|this)(?: one| side)?)\b"
+_WHICH_ONE = r"(?:that|this) (?:one|thing)|that from the other(?: one)?"
+_WHICH_WAY = (
+    r"(?:that|this) (?:to|from|off|under|behind|over|into|onto) (?:the other|that|this)(?: one| side)?"
 )
+_THAT_ONE = re.compile(rf"^(?:\w+ ){{1,3}}?(?P<one>{_WHICH_ONE}|{_WHICH_WAY})\b")
+_NEVER = -2
 
 
 def resolve_references(known: Annotations, lexicon: Lexicon) -> None:
     """Gives clauses with a pronoun the object of the clause before them in the same stretch of work."""
     last = None
     before: Clause | None = None
-    told = -2
+    told = _NEVER  # the last clause that only describes
     for at, clause in enumerate(known.clauses):
-        if clause.mood == "descriptive" and not clause.deed:
-            told = at
         if clause.deed is None:
+            told = at if clause.mood == "descriptive" else told
             continue
-        if clause.mood in ("imperative", "planned") and not clause.subordinate:
-            unclear = _unclear(known, clause, before)
-            if unclear and (told < at - 1 or "other" in unclear):
-                candidates = ", ".join(p.name for p in before.objects) if before else ""
-                place = evidence(known, clause.start, clause.end)
-                known.observations.append(
-                    Observation("unclear-reference", (place,), {"pronoun": unclear, "candidates": candidates})
-                )
-                clause.object = None
-                continue
+        unclear = _unclear(known, clause, before)
+        if unclear and (told < at - 1 or "other" in unclear):
+            candidates = ", ".join(phrase.name for phrase in before.objects) if before else ""
+            said = {"pronoun": unclear, "candidates": candidates}
+            place = evidence(known, clause.start, clause.end)
+            known.observations.append(Observation("unclear-reference", (place,), said))
+            clause.object = None
+            continue
         if clause.object is None and clause.pronoun in _PERSONAL and last is not None:
             clause.object = last
         if clause.object is not None and not clause.object.place:
@@ -43,7 +43,9 @@ def resolve_references(known: Annotations, lexicon: Lexicon) -> None:
 
 
 def _unclear(known: Annotations, clause: Clause, before: Clause | None) -> str | None:
-    """The words that leave open what is meant: "that one" after two leads, "that from the other one"."""
+    """The words of an instruction that leave open what is meant: "that one" after two leads, "that from the other"."""
+    if clause.subordinate or clause.mood not in ("imperative", "planned"):
+        return None
     match = _THAT_ONE.match(known.words(clause.core, clause.end))
     if not match:
         return None

@@ -7,106 +7,40 @@ E its past or participle      p preposition             o "of"                 t
 r particle or direction       C "and", "or"             , comma                . end of a sentence
 I subject pronoun             O object pronoun          X auxiliary            e "there"
 W subordinator                T marker ("so", "next")   f filler               R adverb
-J negation                    x other sign
+J negation                    - dash                    x other sign
 """
 
 from __future__ import annotations
 
-import re
 from collections import Counter
-from dataclasses import dataclass
-from functools import lru_cache
+from collections.abc import Callable
 
-from spacy.tokens import Doc
-
-from miner.language.annotations import Annotations, annotations_of
+from miner.language.annotations import Annotations
+from miner.language.tag_table import TagTable, tag_table
 from miner.lexicon import Lexicon
-from miner.lexicon.lookup import lookup
 
-_CLASSES = (  # later ones win
-    ("noun", "n"), ("adverb", "R"), ("adjective", "A"), ("marker", "T"), ("preposition", "p"), ("particle", "r"),
-    ("subordinator", "W"), ("auxiliary", "X"), ("quantifier", "Q"), ("determiner", "D"), ("demonstrative", "d"),
-    ("subject", "I"), ("object", "O"), ("existential", "e"), ("conjunction", "C"), ("negation", "J"), ("filler", "f"),
-)  # fmt: skip
 _SIGNS = {",": ",", ".": ".", "?": ".", "!": ".", ";": ".", ":": ".", "-": "-", "–": "-", "—": "-", "(": "x", ")": "x",
           "/": "C", "&": "C", "+": "C", "…": ".", "!!": ".", "->": "-"}  # fmt: skip
 _VERB_BEFORE = frozenset(".CTtXIRfJ-")
-_NOUN_BEFORE = frozenset("DAHnZFNQGo")
-_OBJECT_AFTER = frozenset("DONdQAZ")
-
-
-@dataclass(frozen=True, slots=True)
-class TagTable:
-    """Tags by word; lower-case letters of the second alphabet are still to be decided from the context:
-    `v` verb or noun, `s` third person or plural, `d` demonstrative, `g` progressive, `m` marker or adjective.
-    """
-
-    tags: dict[str, str]
-    compounds: frozenset[str]
-
-
-@lru_cache(maxsize=8)
-def tag_table(lexicon: Lexicon) -> TagTable:
-    """The tag of every word that a lexicon knows."""
-    index = lookup(lexicon)
-    tags: dict[str, str] = {}
-    for term in index.heads:
-        tags[term.rsplit(" ", 1)[-1]] = "H"
-    for term in index.tools:
-        tags.setdefault(term.rsplit(" ", 1)[-1], "n")
-    for name, tag in _CLASSES:
-        for word in index.words(name):
-            if " " not in word:
-                tags[word] = tag
-    for both in index.words("adjective") & index.words("marker"):
-        tags[both] = "m"
-    tags.update({"of": "o", "to": "t", "onto": "p", "into": "p"})
-    nouns = {w for w, t in tags.items() if t in ("H", "n")}
-    for word, form in index.verb_forms.items():
-        if " " in word or tags.get(word, "n") not in ("n", "H"):
-            continue
-        ambiguous = form.action.noun or word in nouns
-        tags[word] = {"base": "v" if ambiguous else "V", "third": "s" if ambiguous else "S", "past": "E"}.get(
-            form.form, "g"
-        )
-    for phrase, form in index.verb_forms.items():  # "switch off": its first word is a verb as well
-        first = phrase.split()[0]
-        if " " in phrase and tags.get(first, "n") in ("n", "H"):
-            tags[first] = (
-                {"base": "v", "third": "s", "past": "E"}.get(form.form, "g")
-                if first in tags
-                else {"base": "V", "third": "S", "past": "E"}.get(form.form, "g")
-            )
-    for word, found in index.idioms.items():
-        form_name = found[0].form
-        if word not in tags:
-            tags[word] = {"base": "V", "third": "S", "past": "E"}.get(form_name, "g")
-        elif tags[word] == "n":
-            tags[word] = {"base": "v", "third": "s", "past": "E"}.get(form_name, "g")
-    for word in index.words("adjective") | index.words("particle"):
-        form = index.verb_forms.get(word)
-        if form is not None and form.form == "base" and tags.get(word) in ("A", "r"):
-            tags[word] = "a" if tags[word] == "A" else "b"
-    for term in index.fasteners:
-        last = term.rsplit(" ", 1)[-1]
-        tags[last] = "K" if tags.get(last) in ("v", "s", "V", "S", "K") else "F"
-    return TagTable(tags, frozenset(term for term in index.heads if " " in term))
-
-
-def find_tags(doc: Doc, lexicon: Lexicon) -> str:
-    """The tag string of a Doc, one letter a token; numbers and measures must have been found before."""
-    return tags_in(annotations_of(doc), lexicon)
+_NOUN_BEFORE = frozenset("DAHnZFNQGovV")
+_STARTS_OBJECT = frozenset("DdONQ")
+_END = "."
 
 
 def tags_in(known: Annotations, lexicon: Lexicon) -> str:
-    """As find_tags, from annotations."""
-    table = tag_table(lexicon).tags
-    tags = [table.get(word) or _by_shape(word) for word in known.lower]
+    """The tag string, one letter a token; numbers and measures must have been found before."""
+    table = tag_table(lexicon)
+    of_word = table.tags.get
+    tags = [of_word(word) or _by_shape(word) for word in known.lower]
     for number in known.numbers:
         tags[number.start : number.end] = "N" * (number.end - number.start)
     for measure in known.measures:
         tags[measure.start : measure.end] = "Z" * (measure.end - measure.start)
-    _decide(tags, known, tag_table(lexicon).compounds)
+    settler = _Settler(known, tags, table)
+    for i, tag in enumerate(tags):
+        settle = _RULES.get(tag) if known.lower[i] != "'s" else _possessive
+        if settle:
+            tags[i] = settle(settler, i, settler.before(i), settler.after(i))
     return "".join(tags)
 
 
@@ -121,147 +55,177 @@ def _by_shape(word: str) -> str:
     return "n"
 
 
-_OPEN = re.compile("[vsdgmKEOrWAnNI]")
-_DEMONSTRATIVES = frozenset(("this", "that", "these", "those"))
-_ADVERBIAL = frozenset(
-    ("in", "on", "over", "through", "around", "round", "across", "along", "under", "inside", "behind")
-)
-_SIDES = frozenset(("back", "open", "clear", "loose", "straight", "upright", "free", "forward"))
+class _Settler:
+    """What the rules look at; `tags` are settled to the left of the token in question and open to the right of it.
+
+    `paired` counts how often a word that may be a verb follows another in places where it must be the head of a name;
+    `named` counts, in notes, how often a base form stands where no verb can.
+    """
+
+    __slots__ = ("breaks", "compounds", "lower", "named", "notes", "paired", "size", "table", "tags")
+
+    def __init__(self, known: Annotations, tags: list[str], table: TagTable) -> None:
+        self.tags, self.lower, self.breaks, self.table = tags, known.lower, known.breaks, table
+        self.size, self.notes = len(tags), bool(known.breaks)
+        self.paired = _paired(tags, known.lower)
+        self.named = _named(tags, known.lower) if self.notes else Counter()
+
+    def before(self, i: int) -> str:
+        """The tag before a token; a note begins like a sentence."""
+        return _END if i == 0 or i in self.breaks else self.tags[i - 1]
+
+    def after(self, i: int) -> str:
+        """The tag after a token; a note ends like a sentence."""
+        return _END if i + 1 >= self.size or i + 1 in self.breaks else self.tags[i + 1]
+
+    def tag(self, i: int) -> str:
+        """The tag at a position, without regard to the edges of notes."""
+        return self.tags[i] if 0 <= i < self.size else ""
+
+    def is_compound(self, i: int) -> bool:
+        """Whether the lexicon knows the word at a position and the one after it as the name of a part."""
+        return f"{self.lower[i]} {self.lower[i + 1]}" in self.table.compounds
 
 
-def _compounds(tags: list[str], lower: list[str]) -> Counter[tuple[str, str]]:
-    """How often a word that may be a verb follows a noun in places where it must be the head of a name."""
-    last = len(tags) - 1
-    return Counter(
-        (lower[i - 1], lower[i])
-        for i, tag in enumerate(tags)
-        if i
-        and i < last
-        and (
+def _paired(tags: list[str], lower: list[str]) -> Counter[tuple[str, str]]:
+    found: Counter[tuple[str, str]] = Counter()
+    for i in range(1, len(tags) - 1):
+        tag = tags[i]
+        if tag in "vKnH" and (
             (tag in "vK" and tags[i - 1] in "nHA" and tags[i + 1] not in "DOd") or (tag in "nHv" and tags[i - 1] == "V")
-        )
-    )
-
-
-def _decide(tags: list[str], known: Annotations, compounds: frozenset[str]) -> None:
-    """Settles the tags that depend on the neighbours, from left to right."""
-    size, lower, notes = len(tags), known.lower, bool(known.breaks)
-    breaks = known.breaks
-    paired = _compounds(tags, lower)
-    named = (
-        Counter(lower[i] for i, t in enumerate(tags) if t == "V" and i and tags[i - 1] in "VAHnpbro")
-        if notes
-        else Counter()
-    )
-    for i, tag in enumerate(tags):
-        if tag not in "abprIVvsdgmKEON" and lower[i] != "'s":
-            continue
-        before = "." if i == 0 or i in breaks else tags[i - 1]
-        after = "." if i + 1 >= size or i + 1 in breaks else tags[i + 1]
-        if lower[i] == "'s":
-            following = tags[i + 1] if i + 1 < size else "."
-            tags[i] = (
-                "D"
-                if following in "nHFvA" and not (following == "A" and i + 2 < size and tags[i + 2] in ".,CTW")
-                else "X"
-            )
-            continue
-        if tag == "r":
-            if lower[i] == "back" and i + 1 < size and tags[i + 1] in "ODdN" and (i == 0 or tags[i - 1] in ".,CTtIX"):
-                tags[i] = "V"  # "back that out a turn"
-            elif i + 1 < size and tags[i + 1] in "nHFvKs" and i and tags[i - 1] in "DAQNZ" and lower[i] in _SIDES:
-                tags[i] = "A"  # "the back cover"
-            continue
-        if tag in "ab":  # "clean the cups", "the clean cups"; "open up the jaws", "slide it open"
-            verb = (before in ".,CTfXtIR" or (before in "nHFrO" and not notes)) and (
-                after in "DdOQN" or (after in "r" and tag == "b")
-            )
-            tags[i] = "V" if verb else "A" if tag == "a" or (after in "nHFvKs" and before in "DAQNZ") else "r"
-            continue
-        if tag == "p":
-            if lower[i] in _ADVERBIAL and after in ".,CTWXIeSfrp" and before not in "XI":
-                tags[i] = "r"  # "going back in"
-            continue
-        if tag == "I" and before in "pt" and lower[i] in ("you", "mine", "yours"):
-            tags[i] = "O"
-            continue
-        if tag == "V":
-            if notes and after in ",r.C" and named[lower[i]] > 1:
-                tags[i] = "H"  # "prop off"
-            elif lower[i] in ("get", "gets", "got") and after == "E":
-                tags[i] = "X"
-            elif before == "D" and lower[i - 1] not in ("'s", "all"):
-                tags[i] = "n"
-            elif (
-                not notes
-                and before in "C,"
-                and after in "nHFvsK"
-                and (
-                    f"{lower[i]} {lower[i + 1]}" in compounds
-                    or paired[lower[i], lower[i + 1]] > 1
-                    or tags[i + 2 : i + 3] == ["X"]
-                )
-            ):
-                tags[i] = "n"  # "and drive belt"
-            continue
-        if tag not in "vsdgmKEON":
-            continue
-        if (
-            tag in "vK"
-            and i
-            and before in "nHA"
-            and (f"{lower[i - 1]} {lower[i]}" in compounds or paired[lower[i - 1], lower[i]])
         ):
-            tags[i] = "H" if tag == "v" else "F"
-        elif tag == "v":
-            tags[i] = _verb_or_noun(before, after, notes)
-        elif tag == "s" and before in "nHF" and i >= 2 and tags[i - 2] == "N" and lower[i - 2] not in ("one", "1"):
-            tags[i] = "H"  # "four screw caps"
-        elif tag == "s":
-            verb = before in "W" or (
-                before in "nHFO"
-                and after in "DrRptO,.CTNd"
-                and after not in "n"
-                and not (before in "nH" and after in ",.C")
-            )
-            tags[i] = "S" if verb else "H"
-        elif tag == "K":
-            tags[i] = _verb_or_noun(before, after, notes)
-            if (
-                tags[i] == "H"
-                or lower[i].endswith("s")
-                or (after not in "DdOrQ" and not (notes and before == "." and after in "nHA"))
-            ):
-                tags[i] = "F"
-        elif tag == "d":
-            relative = lower[i] == "that" and before in "nHFKvsZOA" and after in "vsVSXREKJ"
-            tags[i] = "W" if relative else "D" if after in "HnFvsKAZNQGEg" and after not in "gE" else "O"
-        elif tag == "g":
-            tags[i] = "G"
-        elif tag == "m":
-            tags[i] = (
-                "A" if (before in "DAdQpo" and after not in ".,") or (after in "HnFN" and before not in ".,TC") else "T"
-            )
-        elif tag == "E":
-            tags[i] = "V" if lower[i] in ("cut", "set", "put", "shut") and before not in "Xn" else "E"
-        elif tag == "N" and lower[i] == "one" and (before in "DAd" or (after in "XSWOTI.,C" and before not in "VE")):
-            tags[i] = "O" if before in "DAd" else "N"
+            found[lower[i - 1], lower[i]] += 1
+    return found
 
 
-def _verb_or_noun(before: str, after: str, notes: bool) -> str:
-    """Notes leave articles out ("lift board off"); elsewhere a verb is followed by one, or by a particle."""
+def _named(tags: list[str], lower: list[str]) -> Counter[str]:
+    return Counter(lower[i] for i, tag in enumerate(tags) if tag == "V" and i and tags[i - 1] in "VAHnpbro")
+
+
+def _possessive(s: _Settler, i: int, before: str, after: str) -> str:
+    """Whose, or "is": "the pump's cover", "the cover's off"."""
+    following = s.tag(i + 1) or _END
+    if following == "A" and s.tag(i + 2) in tuple(".,CTW"):
+        return "X"
+    return "D" if following in "nHFvA" else "X"
+
+
+def _particle(s: _Settler, i: int, before: str, after: str) -> str:
+    following = s.tag(i + 1)
+    if s.lower[i] == "back" and following in tuple("ODdN") and (i == 0 or s.tags[i - 1] in ".,CTtIX"):
+        return "V"  # "back that out a turn"
+    if following in tuple("nHFvKs") and i and s.tags[i - 1] in "DAQNZ" and s.lower[i] in s.table.attributive:
+        return "A"  # "the back cover"
+    return "r"
+
+
+def _adjective_or_verb(s: _Settler, i: int, before: str, after: str) -> str:
+    """A verb in "clean the cups", an adjective in "the clean cups"."""
+    return "V" if after in "DdOQN" and _verb_fits(s, before) else "A"
+
+
+def _particle_or_verb(s: _Settler, i: int, before: str, after: str) -> str:
+    """A verb in "open up the jaws", a particle in "slide it open", an adjective in "the open end"."""
+    if after in "DdOQNr" and _verb_fits(s, before):
+        return "V"
+    return "A" if after in "nHFvKs" and before in "DAQNZ" else "r"
+
+
+def _verb_fits(s: _Settler, before: str) -> bool:
+    return before in ".,CTfXtIR" or (before in "nHFrO" and not s.notes)
+
+
+def _preposition(s: _Settler, i: int, before: str, after: str) -> str:
+    ends = after in ".,CTWXIeSfrp" and before not in "XI"
+    return "r" if ends and s.lower[i] in s.table.adverbial else "p"  # "going back in"
+
+
+def _subject(s: _Settler, i: int, before: str, after: str) -> str:
+    return "O" if before in "pt" and s.lower[i] in ("you", "mine", "yours") else "I"
+
+
+def _verb(s: _Settler, i: int, before: str, after: str) -> str:
+    word = s.lower[i]
+    if s.notes and after in ",r.C" and s.named[word] > 1:
+        return "H"  # "prop off"
+    if after == "E" and word in ("get", "gets", "got"):
+        return "X"
+    if before == "D" and s.lower[i - 1] not in ("'s", "all"):
+        return "n"
+    if not s.notes and before in "C," and after in "nHFvsK":
+        named = s.is_compound(i) or s.paired[word, s.lower[i + 1]] > 1 or s.tag(i + 2) == "X"
+        return "n" if named else "V"  # "and drive belt"
+    return "V"
+
+
+def _ends_name(s: _Settler, i: int, before: str) -> bool:
+    """Whether a word that may be a verb is the last of a name: "control switch"."""
+    return (
+        i > 0 and before in "nHA" and (s.is_compound(i - 1) or s.paired[s.lower[i - 1], s.lower[i]] > 0)
+    )
+
+
+def _verb_or_noun(s: _Settler, i: int, before: str, after: str) -> str:
+    return "H" if _ends_name(s, i, before) else _by_neighbours(before, after)
+
+
+def _verb_or_fastener(s: _Settler, i: int, before: str, after: str) -> str:
+    """A verb in "bolt the rail down", a fastener in "the bolt"; in notes a verb also in "clip cover on"."""
+    if _ends_name(s, i, before) or s.lower[i].endswith("s") or _by_neighbours(before, after) == "H":
+        return "F"
+    return "V" if after in "DdOrQ" or (s.notes and before == _END and after in "nHA") else "F"
+
+
+def _third_or_plural(s: _Settler, i: int, before: str, after: str) -> str:
+    if before in "nHF" and i >= 2 and s.tags[i - 2] == "N" and s.lower[i - 2] not in ("one", "1"):
+        return "H"  # "four screw caps"
+    if before == "W":
+        return "S"
+    verb = before in "nHFO" and after in "DrRptO,.CTNd" and not (before in "nH" and after in ",.C")
+    return "S" if verb else "H"
+
+
+def _demonstrative(s: _Settler, i: int, before: str, after: str) -> str:
+    if s.lower[i] == "that" and before in "nHFKvsZOA" and after in "vsVSXREKJ":
+        return "W"
+    return "D" if after in "HnFvsKAZNQG" else "O"
+
+
+def _progressive(s: _Settler, i: int, before: str, after: str) -> str:
+    return "G"
+
+
+def _marker_or_adjective(s: _Settler, i: int, before: str, after: str) -> str:
+    qualifies = (before in "DAdQpo" and after not in ".,") or (after in "HnFN" and before not in ".,TC")
+    return "A" if qualifies else "T"
+
+
+def _past(s: _Settler, i: int, before: str, after: str) -> str:
+    return "V" if before not in "Xn" and s.lower[i] in s.table.unchanging else "E"
+
+
+def _number(s: _Settler, i: int, before: str, after: str) -> str:
+    return "O" if before in "DAd" and s.lower[i] == "one" else "N"
+
+
+_RULES: dict[str, Callable[[_Settler, int, str, str], str]] = {
+    "r": _particle, "a": _adjective_or_verb, "b": _particle_or_verb, "p": _preposition, "I": _subject, "V": _verb,
+    "v": _verb_or_noun, "K": _verb_or_fastener, "s": _third_or_plural, "d": _demonstrative, "g": _progressive,
+    "m": _marker_or_adjective, "E": _past, "N": _number,
+}  # fmt: skip
+"""How each open tag is settled, from the tags before and after it."""
+
+
+def _by_neighbours(before: str, after: str) -> str:
+    """Verb or noun; notes leave articles out ("lift board off"), elsewhere one or a particle follows a verb."""
     if before in "nHFZ" and after in "DO":
         return "V"
-    if before in _NOUN_BEFORE or before in "vV":
+    if before in _NOUN_BEFORE or (before in "po" and after != "D"):
         return "H"
-    if before in "po" and after not in "D":
-        return "H"
-    if before in "tXIJ":
+    if before in "tXIJ" or after in _STARTS_OBJECT:
         return "V"
-    if after in "DdONQ" or (after in "r" and before in _VERB_BEFORE) or (after in "AZ" and before in _VERB_BEFORE):
+    if before in _VERB_BEFORE and after in "rAZ":
         return "V"
-    if before in ".,CTRf-" and after in "HnFgv":
+    if before in ".CTRf-," and after in "HnFgvp":
         return "V"
-    if before in ".,CTRf-" and after in "p":
-        return "V"
-    return "H" if before not in ".TC" else "V"
+    return "V" if before in ".TC" else "H"

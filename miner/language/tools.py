@@ -3,54 +3,52 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from functools import lru_cache
 
-from spacy.tokens import Doc
-
-from miner.language.annotations import Annotations, Phrase, annotations_of
+from miner.language.annotations import Annotations, Phrase
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 
-_BEFORE = frozenset(
-    "with using use w/ take get grab via needs need want by of and or my a the your put run slide work insert push wants".split()
-)
-_BODY = frozenset("hand hands finger fingers thumb thumbs fingernail fingernails nail eye eyes".split())
+_LIST_REACH = 6
+"""Tokens before a tool in a list in which the word that puts the list to use may stand."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """Names of tools in full, the last words of those names, and the words that put a tool to use."""
+
+    terms: frozenset[str]
+    lasts: frozenset[str]
+    with_tool: frozenset[str]
+    before_tool: frozenset[str]
 
 
 @lru_cache(maxsize=8)
-def _tool_terms(lexicon: Lexicon) -> tuple[frozenset[str], frozenset[str]]:
+def _words(lexicon: Lexicon) -> _Words:
     index = lookup(lexicon)
-    lasts = frozenset(term.rsplit(" ", 1)[-1] for term in index.tools)
-    return frozenset(index.tools), lasts
-
-
-def find_tools(doc: Doc, lexicon: Lexicon) -> list[Phrase]:
-    """The tools of a Doc as phrases named in full ("t10 driver"), in order."""
-    return tools_in(annotations_of(doc), lexicon)
+    with_tool = index.words("with_tool")
+    return _Words(
+        terms=frozenset(index.tools),
+        lasts=frozenset(term.rsplit(" ", 1)[-1] for term in index.tools) - index.words("body_part"),
+        with_tool=with_tool,
+        before_tool=with_tool | index.words("fetch_tool"),
+    )
 
 
 def tools_in(known: Annotations, lexicon: Lexicon) -> list[Phrase]:
-    """As find_tools, from annotations: a tool's name after a word that puts it to use."""
-    terms, lasts = _tool_terms(lexicon)
+    """The tools as phrases named in full ("t10 driver"), in order: a tool's name after a word that puts it to use."""
+    words = _words(lexicon)
     lower, tags = known.lower, known.tags
     found = []
     for phrase in known.phrases:
-        last = lower[phrase.end - 1]
-        if last not in lasts or last in _BODY:
+        start, end = phrase.start, phrase.end
+        if lower[end - 1] not in words.lasts or not _is_tool(lower, phrase, words.terms):
             continue
-        if not _is_tool(lower, phrase, terms):
-            continue
-        before = lower[phrase.start - 1] if phrase.start else ""
-        if before not in ("with", "using", "use", "w/", "take", "get", "grab", "via") and not _put_to_use(
-            known, phrase
-        ):
-            continue
-        words = [
-            w
-            for w, t in zip(lower[phrase.start : phrase.end], tags[phrase.start : phrase.end], strict=True)
-            if t not in "DQ"
-        ]
-        found.append(Phrase(phrase.start, phrase.end, phrase.head, " ".join(words), phrase.plural, True))
+        before = lower[start - 1] if start else ""
+        if before in words.before_tool or _listed(lower, phrase, words.with_tool):
+            name = " ".join(lower[i] for i in range(start, end) if tags[i] not in "DQ")
+            found.append(Phrase(start, end, phrase.head, name, phrase.plural, known=True))
     return found
 
 
@@ -58,23 +56,17 @@ def _is_tool(lower: list[str], phrase: Phrase, terms: frozenset[str]) -> bool:
     return any(" ".join(lower[first : phrase.end]) in terms for first in range(phrase.start, phrase.end))
 
 
-def _put_to_use(known: Annotations, phrase: Phrase) -> bool:
-    """ "A T10 and a plastic pick" after "with"; a tool at the end of such a list."""
-    words = known.lower[max(phrase.start - 6, 0) : phrase.start]
-    return bool(words) and words[-1] in ("and", "or", ",") and any(w in ("with", "using", "use", "w/") for w in words)
-
-
-_SUPPLY = re.compile(r"\b(?:with|some|of|use|using|apply|a (?:drop|dab|smear|bit|little|thin layer|film|bead) of)\b")
+def _listed(lower: list[str], phrase: Phrase, with_tool: frozenset[str]) -> bool:
+    """Whether the phrase ends a list that is put to use: "with a T10 driver and a plastic pick"."""
+    before = lower[max(phrase.start - _LIST_REACH, 0) : phrase.start]
+    return bool(before) and before[-1] in ("and", "or", ",") and not with_tool.isdisjoint(before)
 
 
 @lru_cache(maxsize=8)
 def _supply_pattern(lexicon: Lexicon) -> re.Pattern[str]:
-    terms = sorted(lookup(lexicon).supplies, key=lambda t: (-len(t), t))
-    return (
-        re.compile(r"\b(?:" + "|".join(re.escape(t).replace(r"\ ", r"[\s-]?") for t in terms) + r")\b")
-        if terms
-        else re.compile("(?!)")
-    )
+    terms = sorted(lookup(lexicon).supplies, key=lambda term: (-len(term), term))
+    either = "|".join(re.escape(term).replace(r"\ ", r"[\s-]?") for term in terms) or "(?!)"
+    return re.compile(rf"\b(?:{either})\b")
 
 
 def supplies_of(text: str, lexicon: Lexicon) -> tuple[str, ...]:

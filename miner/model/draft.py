@@ -23,7 +23,7 @@ Kind = Literal["replace", "remove", "install", "inspect", "adjust", "test"]
 Phase = Literal["prepare", "remove", "install", "after"]
 NoticeKind = Literal["danger", "warning", "caution", "important", "note"]
 InstallMode = Literal["reverse", "explicit", "none"]
-FrameName = Literal["procedures", "steps", "fasteners", "prerequisites", "notices", "findings"]
+FrameName = Literal["procedures", "steps", "fasteners", "prerequisites", "notices", "findings", "parts"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,10 +195,21 @@ class NewTerm:
 
 
 @dataclass(frozen=True, slots=True)
+class ListedPart:
+    """A row of the parts list that the recording speaks of: what it was called there, and first when (seconds)."""
+
+    name: str
+    number: str = ""
+    quantity: float | None = None
+    called: tuple[str, ...] = ()
+    start: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Draft:
     """Everything the miner says of one recording.
 
-    `repairs` and `new_terms` stand beside the contract's fields so that nothing the miner did stays hidden.
+    `parts` is filled where a parts list was given. `repairs` and `new_terms` stand beside the contract's fields so that nothing the miner did stays hidden.
     """
 
     recording: RecordingInfo
@@ -207,6 +218,7 @@ class Draft:
     graph_: Annotated[Graph, Field(alias="graph")] = field(default_factory=Graph)
     repairs: tuple[RepairRecord, ...] = ()
     new_terms: tuple[NewTerm, ...] = ()
+    parts: tuple[ListedPart, ...] = ()
     schema: Literal["draft/1"] = "draft/1"
 
     def graph(self) -> networkx.DiGraph[str]:
@@ -216,7 +228,7 @@ class Draft:
         return to_networkx(self.graph_)
 
     def to_frame(self, name: FrameName = "steps") -> pandas.DataFrame:
-        """One table of the draft: procedures, steps, fasteners, prerequisites, notices or findings."""
+        """One table of the draft: procedures, steps, fasteners, prerequisites, notices, findings or parts."""
         from miner.model.frames import to_frame
 
         return to_frame(self, name)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import fields
 from typing import TYPE_CHECKING, Any
 
-from miner.model.draft import Draft, Fastener, FrameName, Notice, Prerequisite, Procedure, Step
+from miner.model.draft import Draft, Fastener, FrameName, ListedPart, Notice, Prerequisite, Procedure, Step
 from miner.model.finding import Finding
 
 if TYPE_CHECKING:
@@ -64,6 +64,11 @@ def _findings(draft: Draft) -> Iterator[Row]:
         }
 
 
+def _parts(draft: Draft) -> Iterator[Row]:
+    for part in draft.parts:
+        yield _values(part)
+
+
 def _names(kind: type, *leave_out: str) -> list[str]:
     return [f.name.rstrip("_") for f in fields(kind) if f.name not in leave_out]
 
@@ -76,6 +81,7 @@ _TABLES: dict[FrameName, tuple[Callable[[Draft], Iterator[Row]], list[str]]] = {
     "prerequisites": (_prerequisites, ["procedure", *_names(Prerequisite, "procedure"), "removed_by"]),
     "notices": (_notices, ["procedure", *_names(Notice)]),
     "findings": (_findings, [*_names(Finding, "evidence", "suggestion"), "start", "evidence"]),
+    "parts": (_parts, _names(ListedPart)),
 }
 
 

@@ -34,6 +34,7 @@ _LEFT_OUT = _TRAILING | {"pack", "module", "set", "kit"}
 SIDES = frozenset("left right front rear back upper lower top bottom inner outer first second near far".split())
 
 
+@lru_cache(maxsize=16384)
 def singular(word: str) -> str:
     """A noun without its plural ending: `bushings` gives `bushing`, `chassis` stays."""
     if word in _KEPT or len(word) < 4:
@@ -59,6 +60,7 @@ def part_words(name: str) -> tuple[str, ...]:
     return tuple(kept or words)
 
 
+@lru_cache(maxsize=8192)
 def part_key(name: str | None) -> str:
     """One spelling for a part name: `Both drip-tray covers` gives `drip tray cover`; empty for no name."""
     return " ".join(part_words(name)) if name else ""

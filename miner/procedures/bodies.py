@@ -3,18 +3,47 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from miner.language.annotations import Annotations, Clause, Sentence
-from miner.language.roles import RolePatterns, sentence_text
+from miner.language.roles import RolePatterns, role_patterns, sentence_text
+from miner.lexicon import Lexicon
+from miner.lexicon.lookup import lookup
 from miner.model.draft import Preparation, Prerequisite
-from miner.model.naming import part_key, part_words
+from miner.procedures.body_clauses import (
+    alert_part,
+    says_heading_again,
+    takes_off_known,
+    without_lead,
+    work_before,
+)
 from miner.procedures.boundaries import Span
-from miner.procedures.notices import Told, extend, goes_on, read_notice
+from miner.procedures.notices import Told, extend, goes_on, late_pattern, read_notice
 from miner.procedures.phases import LEADS_BACK
 from miner.procedures.prerequisites import read_prerequisites
 from miner.procedures.step_found import StepFound
 from miner.procedures.steps import StepCutter
+
+_OFF = re.compile(r"\b(?:off|out)\b")
+_NOT_NAMES = frozenset(("out", "off", "new", "set"))
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a body is read with: the lexicon's patterns, and the parts that the recording speaks of as parts (keys)."""
+
+    patterns: RolePatterns
+    late: re.Pattern[str]
+    weak: frozenset[str]
+    jobs: frozenset[str]
+    named: frozenset[str] = frozenset()
+
+
+def reading_of(lexicon: Lexicon) -> Reading:
+    """What a lexicon gives to read bodies with."""
+    index = lookup(lexicon)
+    jobs = frozenset(re.findall(r"[a-z]+", " ".join(index.phrases("job")))) - _NOT_NAMES
+    return Reading(role_patterns(lexicon), late_pattern(lexicon), index.words("weak_fastener"), jobs)
 
 
 @dataclass(slots=True)
@@ -28,163 +57,99 @@ class Body:
     preparations: list[Preparation] = field(default_factory=list)
     reverse: Sentence | None = None
     closing: Sentence | None = None
-    new_part: bool = False
 
 
-def read_body(
-    known: Annotations, span: Span, patterns: RolePatterns, late: re.Pattern[str], weak: frozenset[str],
-    named: frozenset[str], jobs: frozenset[str],
-) -> Body:  # fmt: skip
-    body = Body(span)
-    cutter = StepCutter(known, weak, named)
-    told: Told | None = None
-    worked = False
+def read_body(known: Annotations, span: Span, reading: Reading) -> Body:
+    """The body of one job."""
+    reader = _BodyReader(known, span, reading)
     for at in range(span.first, span.last):
-        sentence = known.sentences[at]
-        clauses = known.clauses_of(sentence)
-        role = sentence.role
-        if (
-            told is not None
-            and at > span.first
-            and goes_on(known, sentence, told)
-            and not (role == "notice" and patterns.signals.match(sentence_text(known, sentence)))
-        ):
-            extend(known, told, sentence, patterns)
-            continue
-        if (
-            told is not None
-            and role == "aside"
-            and not told.signalled
-            and at + 1 < span.last
-            and known.sentences[at + 1].role == "notice"
-        ):
-            extend(known, told, sentence, patterns)  # the reason, between two halves of a warning
-            continue
-        told = None
-        if role == "notice" and not patterns.signals.match(sentence_text(known, sentence)):
-            sentence, before = _alert_part(known, sentence, clauses, patterns)
+        reader.take(at)
+    reader.body.steps = reader.cutter.finish()
+    return reader.body
+
+
+class _BodyReader:
+    """Takes the sentences of a job in order."""
+
+    def __init__(self, known: Annotations, span: Span, reading: Reading) -> None:
+        self.known, self.span, self.reading = known, span, reading
+        self.body = Body(span)
+        self.cutter = StepCutter(known, reading.weak, reading.named)
+        self.told: Told | None = None
+        self.worked = False
+
+    def take(self, at: int) -> None:
+        """One sentence, by its position."""
+        sentence = self.known.sentences[at]
+        clauses = self.known.clauses_of(sentence)
+        text = sentence_text(self.known, sentence)
+        if self.told is not None and self._carries_on(self.told, at, sentence, text):
+            extend(self.known, self.told, sentence, self.reading.patterns)
+            return
+        self.told = None
+        if sentence.role in ("notice", "important"):
+            self._notice(sentence, clauses, text)
+        elif sentence.role in ("no-prerequisite", "remark") or self._requires(sentence, clauses, text):
+            pass
+        elif not self.cutter.steps and at <= self.span.first + 1 and says_heading_again(clauses, self.span.heading.part):
+            pass
+        elif sentence.role == "reverse":
+            self._reverse(sentence, clauses)
+        elif sentence.role == "closing":
+            self.body.closing = sentence
+        else:
+            self._work(clauses, text)
+
+    def _carries_on(self, told: Told, at: int, sentence: Sentence, text: str) -> bool:
+        """Whether a sentence belongs to the notice before it, or gives the reason between two halves of one."""
+        signalled = sentence.role == "notice" and self.reading.patterns.signals.match(text)
+        if goes_on(self.known, sentence, told) and not signalled:
+            return True
+        between = sentence.role == "aside" and not told.signalled and at + 1 < self.span.last
+        return between and self.known.sentences[at + 1].role == "notice"
+
+    def _notice(self, sentence: Sentence, clauses: list[Clause], text: str) -> None:
+        patterns = self.reading.patterns
+        if sentence.role == "notice" and not patterns.signals.match(text):
+            sentence, before = alert_part(self.known, sentence, clauses, patterns)
             if before:
-                cutter.sentence(before)
-        if role in ("notice", "important") and cutter.steps and patterns.install.match(sentence_text(known, sentence)):
-            cutter.course.state = "install"  # "going back on, don't overtighten"
-        if role in ("notice", "important"):
-            told = read_notice(known, sentence, patterns, late)
-            body.notices.append(told)
-            cutter.interrupt()
-            continue
-        if role in ("no-prerequisite", "remark"):
-            continue
-        if (role == "prerequisite" and not worked) or (
-            not worked and _takes_off_known(known, clauses, named, span.heading.part)
-        ):
-            required = read_prerequisites(known, sentence, jobs=jobs, names=named)
-            if required.parts or required.preparations:
-                body.prerequisites += required.parts
-                body.preparations += required.preparations
-                continue
-        if not worked and not cutter.steps and at <= span.first + 1 and _says_heading_again(clauses, span.heading.part):
-            continue
-        if role == "reverse":
-            before = _work_before(known, clauses, patterns.reverse)
-            if before:
-                cutter.sentence(before)
-            body.reverse = body.reverse or sentence
-            cutter.course.reversed = True
-            cutter.interrupt()
-            continue
-        if role == "closing" and not cutter.steps and re.search(r"\b(?:off|out)\b", sentence_text(known, sentence)):
-            required = read_prerequisites(known, sentence, jobs=jobs, names=named)
-            if required.parts:
-                body.prerequisites += required.parts
-                continue
-        if role == "closing":
-            body.closing = sentence
-            continue
-        text = sentence_text(known, sentence)
-        if patterns.install.match(text) and cutter.steps:
+                self.cutter.sentence(before)
+        if self.cutter.steps and patterns.install.match(sentence_text(self.known, sentence)):
+            self.cutter.course.state = "install"  # "going back on, don't overtighten"
+        self.told = read_notice(self.known, sentence, patterns, self.reading.late)
+        self.body.notices.append(self.told)
+        self.cutter.interrupt()
+
+    def _requires(self, sentence: Sentence, clauses: list[Clause], text: str) -> bool:
+        """Takes a sentence of prerequisites, which stands before the work."""
+        if self.worked:
+            return False
+        told_as_closing = sentence.role == "closing" and not self.cutter.steps and _OFF.search(text)
+        said = sentence.role == "prerequisite" or told_as_closing
+        if not said and not takes_off_known(clauses, self.reading.named, self.span.heading.part):
+            return False
+        required = read_prerequisites(self.known, sentence, jobs=self.reading.jobs, names=self.reading.named)
+        self.body.prerequisites += required.parts
+        self.body.preparations += required.preparations
+        return bool(required.parts or required.preparations)
+
+    def _reverse(self, sentence: Sentence, clauses: list[Clause]) -> None:
+        before = work_before(self.known, clauses, self.reading.patterns.reverse)
+        if before:
+            self.cutter.sentence(before)
+        self.body.reverse = self.body.reverse or sentence
+        self.cutter.course.reversed = True
+        self.cutter.interrupt()
+
+    def _work(self, clauses: list[Clause], text: str) -> None:
+        patterns, cutter = self.reading.patterns, self.cutter
+        if cutter.steps and patterns.install.match(text):
             cutter.course.state = "install"
-            clauses = _without_lead(known, clauses, patterns.install)
-        elif patterns.after.match(text) and (cutter.steps or body.reverse):
+            clauses = without_lead(self.known, clauses, patterns.install)
+        elif (cutter.steps or self.body.reverse) and patterns.after.match(text):
             cutter.course.state = "after"
-            clauses = _without_lead(known, clauses, patterns.after)
+            clauses = without_lead(self.known, clauses, patterns.after)
         cutter.sentence(clauses)
         if cutter.steps and LEADS_BACK.search(text.rstrip(" .,")):
             cutter.course.state = "install"
-        worked = worked or any(s.phase == "remove" for s in cutter.steps)
-    body.steps = cutter.finish()
-    return body
-
-
-def _alert_part(
-    known: Annotations, sentence: Sentence, clauses: list[Clause], patterns: RolePatterns
-) -> tuple[Sentence, list[Clause]]:
-    """The clauses that warn, and those before them that tell of fasteners or work ("it's four screws, don't lean on them")."""
-    for i, clause in enumerate(clauses):
-        text = known.words(clause.start, clause.end)
-        if clause.mood == "negative" or patterns.alert.search(text):
-            before = clauses[:i]
-            if any(c.groups or (c.deed and c.deed.effect in ("undo", "detach", "disconnect")) for c in before):
-                return replace(sentence, start=clause.start), before
-            break
-    return sentence, []
-
-
-def _without_lead(known: Annotations, clauses: list[Clause], pattern: re.Pattern[str]) -> list[Clause]:
-    """The clauses after "to install," or "once it is in place,"."""
-    first = clauses[0]
-    if first.mood == "fragment" and len(clauses) > 1:
-        return clauses[1:]
-    text = known.words(first.start, first.end)
-    match = pattern.match(text)
-    if match and first.core > first.start and match.end() < len(text):
-        clone = replace(first, start=first.core)
-        return [clone, *clauses[1:]]
-    return clauses
-
-
-def _work_before(known: Annotations, clauses: list[Clause], pattern: re.Pattern[str]) -> list[Clause]:
-    """The clauses of work before the one that says "in reverse"."""
-    at = next((i for i, c in enumerate(clauses) if pattern.search(known.words(c.start, c.end))), 0)
-    before = clauses[:at]
-    if any(
-        c.deed
-        and c.mood in ("imperative", "planned", "result")
-        and c.deed.effect in ("undo", "detach", "disconnect", "open")
-        for c in before
-    ):
-        return before
-    return []
-
-
-def _says_heading_again(clauses: list[Clause], part: str) -> bool:
-    """ "So we're taking the carburettor off to clean it" after "Right, the carburettor"."""
-    first = next((c for c in clauses if c.deed), None)
-    if (
-        first is None
-        or first.mood not in ("planned", "narrated")
-        or first.deed is None
-        or first.deed.effect not in ("detach", "attach", "adjust")
-    ):
-        return False
-    if any(c.groups for c in clauses) or first.source or first.tools or first.object is None or not part:
-        return False
-    return part_words(first.object.name)[-1] == part_words(part)[-1] and len(clauses) <= 3
-
-
-def _takes_off_known(known: Annotations, clauses: list[Clause], named: frozenset[str], own: str) -> bool:
-    """ "Remove the battery pack and the rear cover." at the start of a job, where other jobs remove those parts."""
-    if len(clauses) > 2:
-        return False
-    clause = clauses[0]
-    if (
-        clause.deed is None
-        or clause.mood not in ("imperative", "planned", "narrated")
-        or clause.deed.effect != "detach"
-        or (clause.groups and any(g.count for g in clause.groups))
-    ):
-        return False
-    if clause.deed.verb not in ("remove", "take", "detach") or clause.source or not clause.objects or clause.tools:
-        return False
-    keys = [part_key(p.name) for p in clause.objects]
-    known_ones = [key in named for key in keys]
-    return part_key(own) not in keys and (all(known_ones) or (len(keys) > 2 and sum(known_ones) * 2 > len(keys)))
+        self.worked = self.worked or any(step.phase == "remove" for step in cutter.steps)

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from miner.language.annotations import Annotations, Sentence
-from miner.language.roles import role_patterns
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import Lookup, lookup
 from miner.model.draft import (
@@ -26,12 +25,12 @@ from miner.model.identity import procedure_id
 from miner.model.naming import part_key, part_words
 from miner.model.observation import Observation
 from miner.model.recording import Recording
-from miner.procedures.bodies import Body, read_body
+from miner.procedures.bodies import Body, read_body, reading_of
 from miner.procedures.boundaries import Span, cut_procedures
 from miner.procedures.drafted_steps import ROUND, drafted_steps
 from miner.procedures.headings import find_headings
 from miner.procedures.linking import linked
-from miner.procedures.notices import guarded, late_pattern, step_nouns
+from miner.procedures.notices import guarded, step_nouns
 from miner.procedures.observing import observed, repairs_observed
 from miner.procedures.prerequisites import read_prerequisites
 from miner.procedures.reassembly import reversed_steps
@@ -50,15 +49,12 @@ class Drafted:
 
 def draft_recording(recording: Recording, known: Annotations, lexicon: Lexicon) -> Drafted:
     """The draft of an annotated recording."""
-    patterns = role_patterns(lexicon)
-    late = late_pattern(lexicon)
     index = lookup(lexicon)
     spans = cut_procedures(known, find_headings(known, lexicon))
+    reading = reading_of(lexicon)
     subjects = frozenset(part_key(s.heading.part) for s in spans if s.heading.part)
-    weak = index.words("weak_fastener")
-    jobs = frozenset(re.findall(r"[a-z]+", " ".join(index.phrases("job")))) - {"out", "off", "new", "set"}
-    named = subjects | _required_names(known, spans, jobs)
-    bodies = [read_body(known, span, patterns, late, weak, named, jobs) for span in spans]
+    reading = replace(reading, named=subjects | _required_names(known, spans, reading.jobs))
+    bodies = [read_body(known, span, reading) for span in spans]
     procedures, observations = [], []
     for number, body in enumerate(bodies, 1):
         procedure, noticed = _procedure(recording, known, body, number, lexicon)
@@ -115,8 +111,8 @@ def _procedure(
     end = known.ends[max(last, found.end, 1) - 1]
     secure_groups(known, body.steps, found.part or subject)
     if kind in ("adjust", "inspect", "test") and not body.reverse:
-        for step in body.steps:
-            step.phase = "after" if step.phase == "install" else step.phase
+        for found_step in body.steps:
+            found_step.phase = "after" if found_step.phase == "install" else found_step.phase
     steps = drafted_steps(recording, known, body.steps, identity, lexicon)
     notices = _notices(known, body, steps, found.part or subject)
     mode: InstallMode = (

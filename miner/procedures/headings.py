@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from dataclasses import replace
 
 from miner.language.annotations import Annotations
@@ -14,6 +15,9 @@ ENOUGH = 4.0
 """Points that make a candidate a heading."""
 ENOUGH_UNPUNCTUATED = 3.25
 """The same for raw captions, where a name never stands alone in its sentence."""
+
+LOOK_AHEAD = 25
+"""Sentences after a heading in which its part should be spoken of again."""
 
 TWICE_WITHIN = 2
 """Sentences between two halves of one heading ("Okay, the pump. ... So we're replacing the pump.")."""
@@ -95,6 +99,8 @@ def _work(known: Annotations) -> dict[str, list[int]]:
         names += [group.secures for group in clause.groups if group.secures]
         for name in names:
             made.setdefault(part_words(name)[-1], []).append(clause.sentence)
+    for places in made.values():
+        places.sort()
     return made
 
 
@@ -114,7 +120,8 @@ def _context(known: Annotations, found: Found, worked_on: dict[str, list[int]]) 
         gap = known.starts[found.start] - known.ends[found.start - 1]
         points += 0.75 if gap >= 1.2 else 0.25 if gap >= 0.6 else 0.0
     head = part_words(found.part)[-1]
-    later = [s for s in worked_on.get(head, ()) if found.last <= s <= found.last + 25]
+    spoken_of = worked_on.get(head, [])
+    later = bisect_right(spoken_of, found.last + LOOK_AHEAD) - bisect_left(spoken_of, found.last)
     certain = found.kind is not None and found.points >= 3.0
-    points += 1.0 if len(later) > 1 else 0.5 if later else 0.0 if certain else -0.5
+    points += 1.0 if later > 1 else 0.5 if later else 0.0 if certain else -0.5
     return points

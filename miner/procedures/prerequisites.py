@@ -56,7 +56,7 @@ def read_prerequisites(
         for phrase in _named(known, start, end):
             for name in split_names(_cut_job(phrase.name, jobs), names):
                 parts.append(
-                    Prerequisite(part_name(name), said, known.starts[phrase.start], known.ends[phrase.end - 1])
+                    Prerequisite(part_name(name), said, known.starts[sentence.start], known.ends[sentence.end - 1])
                 )
     return Required(tuple(parts), tuple(preparations))
 

@@ -101,7 +101,7 @@ def merge_measures(known: Annotations, step: StepFound, clause: Clause) -> None:
     if not step.groups:
         return
     groups = [(group.start, group.end) for group in clause.groups]
-    tools = [(t.start, t.end) for t in known.tools if clause.start <= t.start < clause.end] if clause.tools else []
+    tools = [(t.start, t.end) for t in known.tools_between(clause.start, clause.end)] if clause.tools else []
     of_all = len(step.groups) > 1 and _ALL.search(known.words(clause.start, clause.end))
     for measure in clause.measures:
         if measure.start in known.dropped or _inside(measure, groups):
