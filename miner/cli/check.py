@@ -12,6 +12,7 @@ from miner.cli import options as shared
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from pathlib import Path
 
     from miner.model.draft import Draft
 
@@ -32,12 +33,14 @@ def check(
     fail_on: shared.FailOnOption = None,
     ignore: shared.Ignore = None,
     parts_list: shared.PartsList = None,
+    everything: Annotated[bool, typer.Option("--all", help="Also report what an editor has decided on.")] = False,
     list_checks: Annotated[bool, typer.Option("--list", help="List all checks with their meaning and end.")] = False,
 ) -> None:
     """Show the contradictions and doubts of recordings or drafts.
 
-    Findings stand by procedure, with the words from every side and their times beside one another. Ends with 1 if
-    there is an error, unless --fail-on says otherwise.
+    Findings stand by procedure, with the words from every side and their times beside one another. Of a draft, those
+    that were decided on in `miner review` are left out, unless --all is given. A check is silenced with --ignore, or
+    with `ignore` in miner.toml. Ends with 1 if there is an error, unless --fail-on says otherwise.
 
     Example: miner check talk.srt --format sarif -o talk.sarif
     """
@@ -55,11 +58,16 @@ def check(
     settings = shared.project_settings()
     chosen = replace(shared.with_settings(settings, lexicon, ignore), parts_list=parts_list)
     workshop = shared.Workshop(chosen)
-    drafts = []
+    drafts: list[Draft] = []
+    decided = 0
     with console.progress(len(sources)) as progress:
         for path in sources:
             progress.begin(path.name)
-            drafts.append(workshop.open(path, progress))
+            found = workshop.open(path, progress)
+            drafts.append(found if everything or not shared.is_draft(path) else _undecided(found, path))
+            decided += len(found.findings) - len(drafts[-1].findings)
+    if decided:
+        console.say(f"{decided} {'finding' if decided == 1 else 'findings'} decided on; --all shows them too.")
     if format is ReportFormat.text:
         from miner.cli.findings_text import report
 
@@ -73,6 +81,15 @@ def check(
     else:
         write_file(output, data)
     raise typer.Exit(shared.exit_code(drafts, shared.failing_from(fail_on, settings, shared.FailOn.error)))
+
+
+def _undecided(draft: Draft, path: Path) -> Draft:
+    """The draft without the findings that the decisions beside it settle."""
+    from miner.decisions.opening import Decided
+    from miner.decisions.store import DecisionStore, store_path
+
+    settled = {one.id for one, _ in Decided.of(draft, DecisionStore(store_path(path)).current()).settled}
+    return replace(draft, findings=tuple(one for one in draft.findings if one.id not in settled))
 
 
 def _checks() -> str:

@@ -10,7 +10,7 @@ from miner.cli.console import painted, printable
 from miner.model.draft import Draft
 from miner.model.finding import Evidence, Finding
 from miner.publish.outline import general_findings, sections, severity_totals
-from miner.publish.wording import SEVERITY_WORDS, clock, span
+from miner.publish.wording import SEVERITY_WORDS, clock, span, suggestion_words
 
 _NARROW = 70  # columns below which the sides stand one below the other
 
@@ -53,8 +53,8 @@ def _finding(finding: Finding, columns: int, colour: bool) -> Iterator[str]:
     abreast = 2 if len(finding.evidence) > 1 and columns >= _NARROW else 1
     for first in range(0, len(finding.evidence), abreast):
         yield from _sides(finding.evidence[first : first + abreast], columns, abreast)
-    if (fix := finding.suggestion) is not None:
-        change = f"Suggested: in {fix.target}, {fix.field}: {fix.from_ or 'nothing'} becomes {fix.to or 'nothing'}"
+    if finding.suggestion is not None:
+        change = f"Suggested: {suggestion_words(finding.suggestion)}"
         yield from textwrap.wrap(printable(change), columns, initial_indent="    ", subsequent_indent="      ")
     yield painted(f"    {finding.id}", "quiet", colour=colour)
 

@@ -131,13 +131,24 @@ class Workshop:
         )
 
     def open(self, path: Path, progress: Callable[[str], None] | None = None) -> Draft:
-        """The draft that a file or folder holds, or the draft of a recording."""
-        from miner.model.serialise import read_draft
+        """The draft that a file or folder holds, or the draft of a recording.
 
+        Raises:
+            SettingsError: a parts list is to be compared with a finished draft.
+        """
         if not is_draft(path):
             return self.draft(path, progress)
         from dataclasses import replace
 
+        from miner.errors import SettingsError
+        from miner.model.serialise import read_draft
+
+        if self._options.parts_list is not None:
+            raise SettingsError(
+                "a finished draft is not compared with a parts list",
+                where=str(path),
+                remedy="Give --parts-list together with the recording.",
+            )
         found = read_draft(path)
         kept = tuple(one for one in found.findings if one.check not in self._options.ignore)
         return replace(found, findings=kept)

@@ -92,6 +92,15 @@ class Check:
     example: str
     run: Callable[[Case], Iterable[Fault]]
 
+    @property
+    def silence(self) -> str:
+        """How to silence it: in one run, in a project, or for the words of one finding."""
+        return (
+            f'Leave the check out with `--ignore {self.id}` or, for a project, `ignore = ["{self.id}"]` in miner.toml '
+            "or under [tool.miner] in pyproject.toml. A single finding stays silent once it is decided on in "
+            "`miner review` or on the page."
+        )
+
 
 def step_evidence(step: Step) -> Evidence:
     """The step as evidence, in the words as spoken."""

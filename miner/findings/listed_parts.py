@@ -63,7 +63,12 @@ class _Names:
         if row is None or part_key(row.name) == part_key(name):
             return None
         sides = SIDES & set(part_words(name or ""))
-        return row.name if sides <= set(part_words(row.name)) else None
+        return _running(row.name) if sides <= set(part_words(row.name)) else None
+
+
+def _running(name: str) -> str:
+    """A listed name as it stands in running text: "Water Tank" gives "water tank", "PCB holder" stays."""
+    return " ".join(word.lower() if word.istitle() else word for word in name.split())
 
 
 def _plain(key: str) -> str:
@@ -169,10 +174,9 @@ def _install(install: Install, names: _Names) -> Install:
 
 
 def _finding(finding: Finding, names: _Names) -> Finding:
-    """A suggestion to rename a part to what the list calls it anyway has been carried out."""
+    """The finding with its suggestion in the list's names; what the list has settled needs no suggestion any more."""
     fix = finding.suggestion
-    if fix is None or not fix.from_ or not fix.to or fix.field not in ("part", "subject"):
+    if fix is None or fix.field not in ("part", "subject", "prerequisites"):
         return finding
-    row = names.row(fix.from_)
-    done = row is not None and row is names.row(fix.to)
-    return replace(finding, suggestion=None) if done else finding
+    old, new = names.canonical(fix.from_) or fix.from_, names.canonical(fix.to) or fix.to
+    return replace(finding, suggestion=None if old == new else replace(fix, from_=old, to=new))

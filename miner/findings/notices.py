@@ -73,7 +73,7 @@ def _unspoken(case: Case, *, plain: bool) -> Iterator[Fault]:
         steps = sorted(by_id.values(), key=lambda step: (step.start, step.id))
         caution = found[0].hazard.caution
         yield Fault(
-            f"Nothing is said of the hazard here: {', '.join(hazards)}. Suggested: {caution}",
+            f"Nothing is said of the hazard here: {', '.join(hazards)}.",
             (procedure.id,),
             (heading_evidence(procedure), *map(step_evidence, steps[:_MOST_STEPS])),
             Suggestion(found[0].steps[0].id, f"notices.{found[0].hazard.kind}", None, caution),

@@ -75,7 +75,7 @@ def _fasteners(known: Annotations, lexicon: Lexicon) -> None:
 
 
 def _utterances(known: Annotations, lexicon: Lexicon) -> None:
-    build_clauses(known)
+    build_clauses(known, lexicon)
 
 
 def _roles(known: Annotations, lexicon: Lexicon) -> None:

@@ -21,9 +21,11 @@ from miner.lexicon.lookup import Lookup, lookup
 __all__ = ["groups_in", "measured", "merge"]
 
 _LONGEST_TERM = 3
-"""Words in the name of a kind of fastener at most ("snap-in wire clip")."""
+"""Words in the name of a kind of fastener at most."""
 
 _CAPTIVE_REACH = 8
+"""Tokens after the noun in which it may be called captive."""
+
 _CAPTIVE = re.compile(r"\bcaptive\b|\bstays? (?:in|put|with)\b|\bcaptured?\b")
 _DEFINITE = re.compile(r"\b(?:the|those|these|same|both|all)\b")
 

@@ -14,12 +14,25 @@ from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 
 PART = r"(?:[^.,;]{1,60}?)"
-_ORDERING = re.compile(r"\b(?:first|before|beforehand|prior|pre-?req\w*|require\w*|need\w*|must|complete)\b")
-_OR_ELSE = re.compile(
-    r"\b(?:because|'cause|or|otherwise|or else)\b.*\b(?:explo\w+|firework|bang|burn\w*|shock|kill\w*|bites?|hurts?|injur\w+|scald\w*|your (?:eye|hand|finger|face|thumb)s?|goes up|blow|fire)\b"
-)
-_ISOLATES = re.compile(r"\b(?:mains|power|plug|unplug|switch|socket outlet|wall)\b")
+"""What `{part}` stands for in a phrase of the lexicon."""
+
 ACTIVE = ("imperative", "planned", "narrated", "result")
+"""Moods in which work is done."""
+
+_SIGNALS = ("danger", "warning", "caution", "important", "note")
+_ORDERING = re.compile(r"\b(?:first|before|beforehand|prior|pre-?req\w*|require\w*|need\w*|must|complete)\b")
+_THREAT = r"\b(?:because|'cause|or|otherwise|or else)\b"
+_HARM = (
+    r"\b(?:explo\w+|firework|bang|burn\w*|shock|kill\w*|bites?|hurts?|injur\w+|scald\w*"
+    r"|your (?:eye|hand|finger|face|thumb)s?|goes up|blow|fire)\b"
+)
+_OR_ELSE = re.compile(f"{_THREAT}.*{_HARM}")
+_MILD = ("handle", "adjust", "inspect", "move", "attach")
+"""Effects of work that is done with care, so that a threat after it is a caution."""
+
+_ISOLATES = re.compile(r"\b(?:mains|power|plug|unplug|switch|socket outlet|wall)\b")
+_TELLING = re.compile(r"(?:\b(?:i|we|they|it|that|she|he|who|which|to|you just|just)\s+|n't\s+)$")
+_OPENER = "so|and|then|now|okay|ok|right|alright|but"
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,45 +53,45 @@ class RolePatterns:
     no_prerequisite: re.Pattern[str]
 
 
-def _pattern(text: str) -> str:
-    return text.replace("{part}", PART).replace("{number}", r"(?:\d+|[a-z]+)")
-
-
 @lru_cache(maxsize=8)
 def role_patterns(lexicon: Lexicon) -> RolePatterns:
     """The patterns of a lexicon."""
     index = lookup(lexicon)
 
-    def compiled(role: str, form: str = r"(?:{})") -> re.Pattern[str]:
-        return re.compile(form.format("|".join(_pattern(p) for p in index.phrases(role))))
+    def compiled(role: str, before: str = "", after: str = "") -> re.Pattern[str]:
+        return re.compile(f"{before}(?:{'|'.join(_pattern(phrase) for phrase in index.phrases(role))}){after}")
 
-    kinds = ("danger", "warning", "caution", "important", "note")
-    signals = "|".join(f"(?P<{kind}>{'|'.join(index.phrases('signal-' + kind))})" for kind in kinds)
-    opener = r"(?:(?:so|and|okay|ok|now|oh|also|but|a|another|one|quick|big|safety|right|well|first)\b[ ,]*)*"
+    signals = "|".join(f"(?P<{kind}>{'|'.join(index.phrases('signal-' + kind))})" for kind in _SIGNALS)
+    opener = _openers("so|and|okay|ok|now|oh|also|but|a|another|one|quick|big|safety|right|well|first")
     return RolePatterns(
         signals=re.compile(rf"{opener}(?:(?P<bang>!+|/!\\|⚠)|(?:{signals})(?=[\s,:.!\-–]|$))[\s,:.!\-–]*"),
-        signal_kinds=kinds,
-        alert=compiled("alert", r"(?<![\w'])(?:{})(?![\w'])"),
-        important=compiled("important", r"(?<!\w)(?:{})"),
-        injury=compiled("injury", r"(?<!\w)(?:{})(?!\w)"),
-        reverse=compiled("reverse", r"(?<!\w)(?:{})"),
-        install=compiled(
-            "install-start", r"(?:(?:so|and|then|now|okay|ok|right|well|alright|but)\b[ ,]*)*(?:{})(?!\w)"
-        ),
-        after=compiled("after-start", r"(?:(?:so|and|then|now|okay|ok|right|alright|but)\b[ ,]*)*(?:{})(?!\w)"),
-        closing=compiled(
-            "closing", r"(?:(?:so|and|then|now|okay|ok|right|well|alright|yep|yeah|there)\b[ ,]*)*(?:{})[\s.,!]*$"
-        ),
+        signal_kinds=_SIGNALS,
+        alert=compiled("alert", r"(?<![\w'])", r"(?![\w'])"),
+        important=compiled("important", r"(?<!\w)"),
+        injury=compiled("injury", r"(?<!\w)", r"(?!\w)"),
+        reverse=compiled("reverse", r"(?<!\w)"),
+        install=compiled("install-start", _openers(f"{_OPENER}|well"), r"(?!\w)"),
+        after=compiled("after-start", _openers(_OPENER), r"(?!\w)"),
+        closing=compiled("closing", _openers(f"{_OPENER}|well|yep|yeah|there"), r"[\s.,!]*$"),
         late=compiled("late"),
         prerequisite=compiled("prerequisite"),
         no_prerequisite=compiled("no-prerequisite"),
     )
 
 
+def _pattern(text: str) -> str:
+    return text.replace("{part}", PART).replace("{number}", r"(?:\d+|[a-z]+)")
+
+
+def _openers(words: str) -> str:
+    """Any number of words with which an utterance begins."""
+    return rf"(?:(?:{words})\b[ ,]*)*"
+
+
 def assign_roles(known: Annotations, lexicon: Lexicon) -> None:
     """Sets the role of every sentence; clauses must have been built."""
     patterns = role_patterns(lexicon)
-    known.sentences = [replace(s, role=_role(known, s, patterns)) for s in known.sentences]
+    known.sentences = [replace(sentence, role=_role(known, sentence, patterns)) for sentence in known.sentences]
 
 
 def sentence_text(known: Annotations, sentence: Sentence) -> str:
@@ -87,95 +100,127 @@ def sentence_text(known: Annotations, sentence: Sentence) -> str:
     return known.text[known.offsets[sentence.start] : known.offsets[last] + len(known.lower[last])]
 
 
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """A sentence with its text, the text without its full stop, its clauses and those of them in which work is done."""
+
+    tags: str
+    text: str
+    body: str
+    clauses: list[Clause]
+    acts: list[Clause]
+
+
 def _role(known: Annotations, sentence: Sentence, patterns: RolePatterns) -> str:
     text = sentence_text(known, sentence)
     if known.breaks and known.lower[sentence.start] in (">", "("):
         return "remark"  # an observer's aside
-    clauses = known.clauses[sentence.first_clause : sentence.last_clause]
-    body = text.rstrip(" .,!?;:")
     if patterns.signals.match(text):
         return "notice"
-    if patterns.closing.match(body) and not any(c.groups for c in clauses) and len(body.split()) < 14:
+    clauses = known.clauses_of(sentence)
+    acts = [clause for clause in clauses if clause.deed and clause.mood in ACTIVE and not clause.subordinate]
+    said = _Said(known.tags, text, text.rstrip(" .,!?;:"), clauses, acts)
+    if _is_closing(said, patterns):
         return "closing"
-    first = clauses[0]
-    acts = [c for c in clauses if c.deed and c.mood in ACTIVE and not c.subordinate]
-    alert = _alert(patterns, text)
-    if (
-        patterns.late.search(text)
-        and (alert or patterns.injury.search(text))
-        and not any(c.groups and c.deed for c in clauses[:1])
-    ):
+    required = patterns.prerequisite.search(said.body) is not None and _is_prerequisite(said)
+    if _warns_late(said, patterns) or _warns(said, patterns, required=required) or _threatens(said):
         return "notice"
-    required = patterns.prerequisite.search(body) and _is_prerequisite(known, clauses, body)
-    if alert and not (required and alert.start() > 20) and _is_notice(known, clauses, text, alert, acts):
-        return "notice"
-    if (
-        acts
-        and all(c.deed.effect in ("handle", "adjust", "inspect", "move", "attach") for c in acts if c.deed)
-        and _OR_ELSE.search(body)
-    ):
-        return "notice"
-    if patterns.reverse.search(body) and _is_reverse(clauses, acts, body):
+    if patterns.reverse.search(said.body) and not _undoes_groups(clauses):
         return "reverse"
-    if patterns.no_prerequisite.search(body):
+    if patterns.no_prerequisite.search(said.body):
         return "no-prerequisite"
     if required:
         return "prerequisite"
-    if patterns.important.match(text) or (first.mood == "planned" and patterns.important.search(text[:40])):
-        if not any(c.deed and c.deed.effect in ("detach", "disconnect", "undo") for c in acts):
-            return "important"
+    if _is_important(said, patterns):
+        return "important"
     if acts:
         return "step"
-    if any(c.groups for c in clauses):
-        return "groups"
-    return "aside"
+    return "groups" if _has_groups(clauses) else "aside"
 
 
-_TELLING = re.compile(r"(?:\b(?:i|we|they|it|that|she|he|who|which|to|you just|just)\s+|n't\s+)$")
+def _has_groups(clauses: list[Clause]) -> bool:
+    return any(clause.groups for clause in clauses)
 
 
-def _alert(patterns: RolePatterns, text: str) -> re.Match[str] | None:
+def _undoes_groups(clauses: list[Clause]) -> bool:
+    return any(clause.groups and clause.deed and clause.deed.effect in ("undo", "detach") for clause in clauses)
+
+
+def _is_closing(said: _Said, patterns: RolePatterns) -> bool:
+    """A short sentence without fasteners: "and that's the pump out"."""
+    closes = patterns.closing.match(said.body) is not None
+    return closes and not _has_groups(said.clauses) and len(said.body.split()) < 14
+
+
+def _alert(said: _Said, patterns: RolePatterns) -> re.Match[str] | None:
     """The first alert that is no report ("I don't know", "they do not")."""
-    for match in patterns.alert.finditer(text):
-        if match[0] in ("do not", "don't", "never", "avoid") and _TELLING.search(text[: match.start()]):
-            continue
-        return match
+    for match in patterns.alert.finditer(said.text):
+        reported = match[0] in ("do not", "don't", "never", "avoid") and _TELLING.search(said.text[: match.start()])
+        if not reported:
+            return match
     return None
 
 
-def _is_notice(known: Annotations, clauses: list[Clause], text: str, alert: re.Match[str], acts: list[Clause]) -> bool:
+def _warns_late(said: _Said, patterns: RolePatterns) -> bool:
+    """A warning that comes after the work it is about: "I should have said, that spring can hurt you"."""
+    if not patterns.late.search(said.text) or not (_alert(said, patterns) or patterns.injury.search(said.text)):
+        return False
+    first = said.clauses[0]
+    return not (first.groups and first.deed)
+
+
+def _warns(said: _Said, patterns: RolePatterns, *, required: bool) -> bool:
     """An alert makes a sentence a notice unless the sentence is an instruction with a caution hung on."""
-    first = clauses[0]
-    words_before = len(text[: alert.start()].split())
-    if (first.mood == "negative" and known.tags[first.core] != "I") or words_before == 0:
+    alert = _alert(said, patterns)
+    if not alert or (required and alert.start() > 20):
+        return False
+    first = said.clauses[0]
+    words_before = len(said.text[: alert.start()].split())
+    if (first.mood == "negative" and said.tags[first.core] != "I") or words_before == 0:
         return True
-    strong = [
-        c
-        for c in acts
-        if c.deed and c.deed.effect not in ("handle", "inspect", "energise", "isolate") and c.mood != "result"
-    ]
-    if not strong:
+    strong = next((clause for clause in said.acts if _is_strong(clause)), None)
+    if strong is None:
         return True
-    at = strong[0].start - first.start
-    return words_before < at or (words_before <= 2 and strong[0] is not first)
+    return words_before < strong.start - first.start or (words_before <= 2 and strong is not first)
 
 
-def _is_reverse(clauses: list[Clause], acts: list[Clause], body: str) -> bool:
-    return not any(c.groups and c.deed and c.deed.effect in ("undo", "detach") for c in acts)
+def _is_strong(clause: Clause) -> bool:
+    """Work that is more than care, a look, or switching off."""
+    deed = clause.deed
+    return (
+        deed is not None
+        and deed.effect not in ("handle", "inspect", "energise", "isolate")
+        and clause.mood != "result"
+    )
 
 
-def _is_prerequisite(known: Annotations, clauses: list[Clause], body: str) -> bool:
+def _threatens(said: _Said) -> bool:
+    """Careful work with what happens otherwise: "hold it down or it hits your hand"."""
+    mild = all(clause.deed.effect in _MILD for clause in said.acts if clause.deed)
+    return bool(said.acts) and mild and _OR_ELSE.search(said.body) is not None
+
+
+def _is_important(said: _Said, patterns: RolePatterns) -> bool:
+    """A remark on how to do it, or a plan that says so early; no plain work."""
+    planned = said.clauses[0].mood == "planned" and patterns.important.search(said.text[:40])
+    if not planned and not patterns.important.match(said.text):
+        return False
+    return not any(act.deed and act.deed.effect in ("detach", "disconnect", "undo") for act in said.acts)
+
+
+def _is_prerequisite(said: _Said) -> bool:
     """A prerequisite speaks of whole parts, not of fasteners, and gives no detail of how."""
-    if any(c.groups and not all(g.kind in ("clip", "latch") for g in c.groups) for c in clauses):
+    clauses, planned = said.clauses, ("imperative", "planned")
+    if any(group.kind not in ("clip", "latch") for clause in clauses for group in clause.groups):
         return False
     acts = any(
-        c.deed and c.mood in ("imperative", "planned", "result") and c.deed.particle != c.deed.start for c in clauses
+        clause.deed and clause.mood in (*planned, "result") and clause.deed.particle != clause.deed.start
+        for clause in clauses
     )
-    if acts and _ISOLATES.search(body):
+    if acts and _ISOLATES.search(said.body):
         return False
-    removing = all(
-        c.deed.effect in ("detach", "handle", "undo") for c in clauses if c.deed and c.mood in ("imperative", "planned")
-    )
-    if acts and not (_ORDERING.search(body) and removing):
+    effects = [clause.deed.effect for clause in clauses if clause.deed and clause.mood in planned]
+    removing = all(effect in ("detach", "handle", "undo") for effect in effects)
+    if acts and not (removing and _ORDERING.search(said.body)):
         return False
-    return any(t in "nH" for t in known.tags[clauses[0].start : clauses[-1].end])
+    return any(tag in "nH" for tag in said.tags[clauses[0].start : clauses[-1].end])

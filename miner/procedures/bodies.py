@@ -10,6 +10,7 @@ from miner.language.roles import RolePatterns, role_patterns, sentence_text
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 from miner.model.draft import Preparation, Prerequisite
+from miner.model.naming import part_key
 from miner.procedures.body_clauses import (
     alert_part,
     says_heading_again,
@@ -20,23 +21,30 @@ from miner.procedures.body_clauses import (
 from miner.procedures.boundaries import Span
 from miner.procedures.notices import Told, extend, goes_on, late_pattern, read_notice
 from miner.procedures.phases import LEADS_BACK
-from miner.procedures.prerequisites import read_prerequisites
+from miner.procedures.prerequisites import leading_parts, names_removed, read_prerequisites
 from miner.procedures.step_found import StepFound
 from miner.procedures.steps import StepCutter
+from miner.procedures.wording import edited, part_name, plain_text
 
+_LABEL = re.compile(
+    r"(?:so |okay |and )*(?:pre-?requisites?|required(?: beforehand)?|requirements?|remove the following(?: parts)?(?: first)?|"
+    r"(?:have|take) (?:these|the following) (?:out|off)(?: first)?|needed (?:first|out)|need out|what has to be (?:off|out))\W*$"
+)
 _OFF = re.compile(r"\b(?:off|out)\b")
 _NOT_NAMES = frozenset(("out", "off", "new", "set"))
 
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What a body is read with: the lexicon's patterns, and the parts that the recording speaks of as parts (keys)."""
+    """What a body is read with: the lexicon's patterns, and keys of parts of the recording: `removed` are those that
+    its jobs are about, `named` these and all that it requires."""
 
     patterns: RolePatterns
     late: re.Pattern[str]
     weak: frozenset[str]
     jobs: frozenset[str]
     named: frozenset[str] = frozenset()
+    removed: frozenset[str] = frozenset()
 
 
 def reading_of(lexicon: Lexicon) -> Reading:
@@ -77,6 +85,7 @@ class _BodyReader:
         self.cutter = StepCutter(known, reading.weak, reading.named)
         self.told: Told | None = None
         self.worked = False
+        self.list_follows = False
 
     def take(self, at: int) -> None:
         """One sentence, by its position."""
@@ -87,11 +96,13 @@ class _BodyReader:
             extend(self.known, self.told, sentence, self.reading.patterns)
             return
         self.told = None
-        if sentence.role in ("notice", "important"):
-            self._notice(sentence, clauses, text)
-        elif sentence.role in ("no-prerequisite", "remark") or self._requires(sentence, clauses, text):
+        if sentence.role in ("no-prerequisite", "remark") or self._requires(sentence, clauses, text):
             pass
-        elif not self.cutter.steps and at <= self.span.first + 1 and says_heading_again(clauses, self.span.heading.part):
+        elif sentence.role in ("notice", "important"):
+            self._notice(sentence, clauses, text)
+        elif (
+            not self.cutter.steps and at <= self.span.first + 1 and says_heading_again(clauses, self.span.heading.part)
+        ):
             pass
         elif sentence.role == "reverse":
             self._reverse(sentence, clauses)
@@ -122,16 +133,34 @@ class _BodyReader:
 
     def _requires(self, sentence: Sentence, clauses: list[Clause], text: str) -> bool:
         """Takes a sentence of prerequisites, which stands before the work."""
-        if self.worked:
+        if self.worked or (sentence.role == "notice" and self.reading.patterns.signals.match(text)):
             return False
+        follows, self.list_follows = self.list_follows, bool(_LABEL.match(text))
+        if self.list_follows:
+            return True
         told_as_closing = sentence.role == "closing" and not self.cutter.steps and _OFF.search(text)
         said = sentence.role == "prerequisite" or told_as_closing
-        if not said and not takes_off_known(clauses, self.reading.named, self.span.heading.part):
+        own = self.span.heading.part
+        said = said or follows
+        if not said and sentence.role != "reverse":
+            said = names_removed(self.known, sentence, self.reading.removed, own) and not self.cutter.steps
+        if not said and not takes_off_known(clauses, self.reading.named, own):
+            self._lead(clauses, own)
             return False
         required = read_prerequisites(self.known, sentence, jobs=self.reading.jobs, names=self.reading.named)
-        self.body.prerequisites += required.parts
+        self.body.prerequisites += [
+            part for part in required.parts if sentence.role == "prerequisite" or part_key(part.part) != part_key(own)
+        ]
         self.body.preparations += required.preparations
         return bool(required.parts or required.preparations)
+
+    def _lead(self, clauses: list[Clause], own: str) -> None:
+        """Takes the parts of a lead before the first instruction: "with the hood already off, tip the unit"."""
+        for clause in clauses[:2]:
+            for name in leading_parts(self.known, clause, self.reading.removed, own):
+                text = edited(plain_text(self.known, clause.start, clause.core), imperative=False)
+                start, end = self.known.starts[clause.start], self.known.ends[clause.core - 1]
+                self.body.prerequisites.append(Prerequisite(part_name(name), text, start, end))
 
     def _reverse(self, sentence: Sentence, clauses: list[Clause]) -> None:
         before = work_before(self.known, clauses, self.reading.patterns.reverse)

@@ -53,7 +53,7 @@ def draft_recording(recording: Recording, known: Annotations, lexicon: Lexicon) 
     spans = cut_procedures(known, find_headings(known, lexicon))
     reading = reading_of(lexicon)
     subjects = frozenset(part_key(s.heading.part) for s in spans if s.heading.part)
-    reading = replace(reading, named=subjects | _required_names(known, spans, reading.jobs))
+    reading = replace(reading, named=subjects | _required_names(known, spans, reading.jobs), removed=subjects)
     bodies = [read_body(known, span, reading) for span in spans]
     procedures, observations = [], []
     for number, body in enumerate(bodies, 1):
@@ -170,7 +170,13 @@ def _notices(known: Annotations, body: Body, steps: tuple[Step, ...], subject: s
     for told in body.notices:
         start, end = known.starts[told.start], known.ends[told.end - 1]
         made.append(
-            Notice(told.kind, told.text, round(start, ROUND), round(end, ROUND), guarded(told, start, steps, nouns, subject))
+            Notice(
+                told.kind,
+                told.text,
+                round(start, ROUND),
+                round(end, ROUND),
+                guarded(told, start, steps, nouns, subject),
+            )
         )
     return tuple(made)
 

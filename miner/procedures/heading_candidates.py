@@ -11,6 +11,9 @@ from miner.model.draft import Kind
 from miner.procedures.heading_forms import KINDS, OPENER, Forms, Found, without_job
 from miner.procedures.note_headings import note_heading
 
+_REFERS = re.compile(
+    rf"{OPENER}(?:first(?:ly)?,? )?(?:complete|perform|carry out|follow|see|refer to|work through|do sections?)\b"
+)
 _COMES_NEXT = re.compile(
     rf"{OPENER}(?P<part>(?:the|this|our) (?:[a-z\-]+ ){{0,3}}[a-z\-]+) (?:comes|is|'s|goes|are|come) (?:up )?(?:next|first|last)\b"
 )
@@ -29,6 +32,8 @@ def heading_candidate(known: Annotations, at: int, forms: Forms) -> Found | None
     if sentence.role in ("notice", "reverse", "no-prerequisite", "closing"):
         return None
     text = sentence_text(known, sentence)
+    if _REFERS.match(text):
+        return None
     if known.breaks:
         return note_heading(known, at, sentence, text, forms)
     if sentence.role == "prerequisite" and not re.search(

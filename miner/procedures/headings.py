@@ -57,6 +57,8 @@ def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
                 and other.first == merged.last
                 and other.points >= ENOUGH
                 and merged.points >= 2.0
+                and merged.kind is None
+                and merged.number is None
             )
             if (
                 same and min(other.points, merged.points) >= 1.5 and (other.kind or merged.kind or other.points >= 2.5)

@@ -99,12 +99,16 @@ def _nouns(known: Annotations, start: int, end: int) -> frozenset[str]:
     return frozenset(part_words(phrase.name)[-1] for phrase in known.phrases_between(start, end, places=False))
 
 
-_BEFORE_YOU = re.compile(r"\bbefore (?:you|anyone|it|they|touching|handling|undoing|removing|opening|lifting|pulling)\b")
+_BEFORE_YOU = re.compile(
+    r"\bbefore (?:you|anyone|it|they|touching|handling|undoing|removing|opening|lifting|pulling)\b"
+)
 
 
 def _named(told: Told, step: Step) -> bool:
     """Whether a notice names the very action of a step: "before you lift it"."""
-    return bool(step.action) and bool(re.search(rf"\bbefore (?:you )?{re.escape((step.action or '').split()[0])}", told.text.lower()))
+    return bool(step.action) and bool(
+        re.search(rf"\bbefore (?:you )?{re.escape((step.action or '').split()[0])}", told.text.lower())
+    )
 
 
 def step_nouns(known: Annotations, step: StepFound) -> frozenset[str]:

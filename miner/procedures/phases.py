@@ -26,7 +26,9 @@ _MOVABLE = frozenset(("attach", "fasten", "connect", "handle", "move", "detach",
 _OUTWARD = re.compile(r"\b(?:out|off|away|from|free)\b")
 _INWARD = re.compile(r"\b(?:in|on|into|onto|home|over|against|up)\b")
 _FITS = frozenset(("install", "refit", "reinstall", "fit", "mount", "reassemble", "replace"))
-_MAINS = re.compile(r"\b(?:mains|wall|outlet|socket outlet|power (?:cord|lead|cable|plug|supply)|electricity|breaker|isolator|unplug the (?:machine|unit|tool|appliance))\b")
+_MAINS = re.compile(
+    r"\b(?:mains|wall|outlet|socket outlet|power (?:cord|lead|cable|plug|supply)|electricity|breaker|isolator|unplug the (?:machine|unit|tool|appliance))\b"
+)
 _PREPARES = frozenset(
     (
         "isolate",
@@ -79,8 +81,13 @@ class Course:
             return "prepare"
         inward = _INWARD.search(words) is not None and _OUTWARD.search(words) is None
         taken = clause.object is None or part_words(clause.object.name)[-1] in self.out
-        fits = new or (back and effect in _MOVABLE) or (
-            effect in INSTALLS and (taken or effect in ("connect", "close") or (clause.deed and clause.deed.verb in _FITS))
+        fits = (
+            new
+            or (back and effect in _MOVABLE)
+            or (
+                effect in INSTALLS
+                and (taken or effect in ("connect", "close") or (clause.deed and clause.deed.verb in _FITS))
+            )
         )
         fits = fits or (inward and taken and effect in _MOVABLE)
         if (self.state != "start" or new) and fits and (back or inward or effect not in REMOVES):
@@ -95,6 +102,8 @@ class Course:
             return "install"
         if effect in REMOVES or groups or (effect in ("move", "handle") and _OUTWARD.search(words)):
             self.state = "remove"
-            self.out |= {part_words(p.name)[-1] for p in clause.objects} | {part_words(g.name or g.kind)[-1] for g in groups}
+            self.out |= {part_words(p.name)[-1] for p in clause.objects} | {
+                part_words(g.name or g.kind)[-1] for g in groups
+            }
             return "remove"
         return "prepare" if self.state == "start" and effect in _PREPARES else "remove"

@@ -14,15 +14,20 @@ from miner.procedures.wording import edited, part_name, plain_text
 _NO_PART = frozenset(
     "prerequisite prerequisites section procedure step steps thing things way job one lot everything anything story repair "
     "work before time order power start task this that it video replacement removal sequence following preparation "
-    "chapter part parts required necessary beforehand need needs prereq prereqs requirement minute minutes hour hours beforehand case sure".split()
+    "chapter part parts required necessary beforehand need needs prereq prereqs requirement minute minutes hour hours beforehand case sure requires require means assuming assume access following".split()
 )
 _STATE = re.compile(
     r"\b(?:empty|emptied|drained|unplugged|switched off|turned off|powered|cold|cool|cooled|disconnected from|isolated|upside down|upright|"
     r"depressurised|discharged|clean|closed|open|dry|on its|flat|isolate|unplug|switch|drain|let|cool down)\b"
 )
+_SAID_OUT = re.compile(
+    r"\b(?:out|off|removed|taken|gone|away|detached|first|before|beforehand|complete|carry out|already|prereq\w*|"
+    r"pre-req\w*|require\w*|need\w*|assum\w+|see|follow|once|after|until|without)\b"
+)
 _OUT = re.compile(
     r"\b(?:out|off|removed|away|remove|take|taken|complete|carry|first|gone|detached|dismounted|replacement|removal|need|needs|prereq\w*|pre-req\w*|requires?|required)\b"
 )
+JOBS = frozenset(("removal", "replacement", "removing", "replacing", "installation"))
 _EXPLAINED = re.compile(
     r"\b(?:because|since|as described|as shown|so that|otherwise|like we|as in|it's|that's just|just because|'cause|cause|before (?:the|you|we|i|it|this|that|working|taking)|so the|or you|or it|so you|so we|to get|to reach|to make)\b"
 )
@@ -59,6 +64,43 @@ def read_prerequisites(
                     Prerequisite(part_name(name), said, known.starts[sentence.start], known.ends[sentence.end - 1])
                 )
     return Required(tuple(parts), tuple(preparations))
+
+
+def names_removed(known: Annotations, sentence: Sentence, names: frozenset[str], own: str) -> bool:
+    """Whether a sentence says that parts which other jobs remove are out, in whatever words.
+
+    True where nothing but such parts is spoken of, beside a word like "off", "first" or "requires", and no fastener.
+    """
+    text = known.words(sentence.start, sentence.end)
+    if not _SAID_OUT.search(text):
+        return False
+    stop = _explained(known, sentence)
+    clauses = [c for c in known.clauses_of(sentence) if c.start < stop]
+    if any(c.groups for c in clauses):
+        return False
+    works = any(
+        c.deed
+        and c.mood in ("imperative", "planned")
+        and c.deed.effect not in ("detach", "inspect", "handle")
+        and c.deed.verb not in ("start", "begin")
+        for c in clauses
+    )
+    keys = [part_key(_cut_job(phrase.name, JOBS)) for phrase in _named(known, sentence.start, stop)]
+    keys = [key for key in keys if key and key != part_key(own)]
+    pieces = [piece for key in keys for piece in split_names(key, names)]
+    return bool(pieces) and not works and all(piece in names for piece in pieces)
+
+
+def leading_parts(known: Annotations, clause: Clause, names: frozenset[str], own: str) -> list[str]:
+    """The parts of other jobs in a lead ("with the hood already off, tip the unit"); empty if it says no such thing."""
+    if clause.core <= clause.start:
+        return []
+    text = known.words(clause.start, clause.core)
+    if not re.search(r"\b(?:off|out|removed|gone|away)\b", text):
+        return []
+    found = [phrase.name for phrase in _named(known, clause.start, clause.core)]
+    keys = [part_key(name) for name in found]
+    return found if found and all(key in names and key != part_key(own) for key in keys) else []
 
 
 def _explained(known: Annotations, sentence: Sentence) -> int:
@@ -130,15 +172,16 @@ def split_names(name: str, names: frozenset[str]) -> list[str]:
     return found
 
 
+_IDLE = frozenset(
+    "both all need requires prereq same story required needs again of the means assuming access procedure requires".split()
+)
+
+
 def _cut_job(name: str, jobs: frozenset[str]) -> str:
     words = [w for w in name.split() if w not in ("already", "first")]
     while words and (words[-1] in jobs or words[-1] in ("removal", "replacement", "procedure", "section", "steps")):
         words.pop()
-    while (
-        words
-        and words[0] in ("both", "all", "need", "prereq", "same", "story", "required", "needs", "again")
-        and len(words) > 1
-    ):
+    while len(words) > 1 and (words[0] in _IDLE or (words[0] in jobs | JOBS and words[1] == "of")):
         words.pop(0)
     return " ".join(words)
 

@@ -12,11 +12,13 @@ from miner.publish.wording import (
     SAFETY,
     SEVERITY_WORDS,
     SIGNAL_WORDS,
+    amount,
     clock,
     fastener_words,
     joint_words,
     same_words,
     span,
+    suggestion_words,
 )
 
 _NO_STEPS: dict[InstallMode, str] = {
@@ -39,6 +41,7 @@ def render(draft: Draft) -> str:
         lines += _procedure(section)
     if general := general_findings(draft):
         lines += ["## Findings about the whole recording", "", *_findings(general)]
+    lines += _parts(draft)
     lines += _repairs(draft)
     return "\n".join(lines).rstrip() + "\n"
 
@@ -166,19 +169,28 @@ def _findings(findings: Iterable[Finding]) -> Iterator[str]:
         for evidence in one.evidence:
             step = f", {evidence.step}" if evidence.step else ""
             yield f'  - {clock(evidence.start)}{step}: "{plain(evidence.quote)}"'
-        if (fix := one.suggestion) is not None:
-            change = f"{_value(fix.from_)} becomes {_value(fix.to)}"
-            yield f"  - Suggested: in {plain(fix.target)}, {plain(fix.field)}: {change}"
+        if one.suggestion is not None:
+            yield f"  - Suggested: {plain(suggestion_words(one.suggestion))}"
     yield ""
-
-
-def _value(value: str | None) -> str:
-    return "nothing" if value is None else f'"{plain(value)}"'
 
 
 def _inferred(reasons: Mapping[str, str], *names: str) -> str:
     found = "; ".join(f"{name}: {plain(reasons[name])}" for name in names if name in reasons)
     return f" (inferred, {found})" if found else ""
+
+
+def _parts(draft: Draft) -> Iterator[str]:
+    """The rows of the parts list that the recording speaks of; nothing without a parts list."""
+    if not draft.parts:
+        return
+    yield from ("## Parts of the parts list", "")
+    yield "| Number | Part | Quantity | Called in the recording | First at |"
+    yield "| --- | --- | ---: | --- | ---: |"
+    for one in draft.parts:
+        quantity = "" if one.quantity is None else amount(one.quantity)
+        cells = (plain(one.number), plain(one.name), quantity, plain(", ".join(one.called)), clock(one.start))
+        yield f"| {' | '.join(cells)} |"
+    yield ""
 
 
 def _repairs(draft: Draft) -> Iterator[str]:

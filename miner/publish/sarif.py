@@ -36,6 +36,14 @@ class Rule(Protocol):
     def meaning(self) -> str:
         """One sentence."""
 
+    @property
+    def example(self) -> str:
+        """One case of it."""
+
+    @property
+    def silence(self) -> str:
+        """How to silence it."""
+
 
 def sarif(drafts: Iterable[Draft], rules: Sequence[Rule], version: str) -> bytes:
     """The findings of drafts as one SARIF log; `version` is the miner's."""
@@ -48,6 +56,7 @@ def sarif(drafts: Iterable[Draft], rules: Sequence[Rule], version: str) -> bytes
             {
                 "id": rule.id,
                 "shortDescription": {"text": rule.meaning},
+                "help": {"text": f"For example: {rule.example} {rule.silence}"},
                 "defaultConfiguration": {"level": LEVELS[rule.severity]},
             }
             for rule in ordered
@@ -65,7 +74,7 @@ def _result(finding: Finding, source: str, places: dict[str, int]) -> dict[str, 
         made["ruleIndex"] = places[finding.check]
     made |= {
         "level": LEVELS[finding.severity],
-        "message": {"text": finding.message},
+        "message": {"text": finding.message + (f" Holds only for: {finding.branch}." if finding.branch else "")},
         "locations": [_location(one, source) for one in finding.evidence[:1]],
         "relatedLocations": [{"id": n, **_location(one, source)} for n, one in enumerate(finding.evidence[1:], 1)],
         "partialFingerprints": {"minerFinding/v1": finding.id},

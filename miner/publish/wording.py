@@ -6,7 +6,7 @@ import re
 from html import escape
 
 from miner.model.draft import Fastener, Notice, NoticeKind, Phase
-from miner.model.finding import Severity
+from miner.model.finding import Severity, Suggestion
 
 SIGNAL_WORDS: dict[NoticeKind, str] = {
     "danger": "DANGER",
@@ -113,3 +113,16 @@ def same_words(one: str, other: str) -> bool:
     """Whether two texts differ in nothing but case, punctuation and blanks."""
     first, second = (re.findall(r"\w+", text.casefold()) for text in (one, other))
     return first == second
+
+
+def suggestion_words(one: Suggestion) -> str:
+    """A suggested correction as a sentence: `In p01.s02, count: write "3" instead of "2".`"""
+    head, _, kind = one.field.partition(".")
+    if head == "notices":
+        return f"Put a {kind} before {one.target}: {one.to}"
+    place = f"In {one.target}, {one.field}:"
+    if one.from_ is None:
+        return f'{place} add "{one.to}".'
+    if one.to is None:
+        return f'{place} take out or reword "{one.from_}".'
+    return f'{place} write "{one.to}" instead of "{one.from_}".'

@@ -104,6 +104,42 @@ def test_words_cut_in_two(lexicon):
     assert repaired(lexicon, "the sir clip's tight and two sir clips") == "the circlip's tight and two circlips"
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "the final torques are twenty and thirty",
+        "hold a torch and mind you don't break the clips",
+        "press the bush in, slide the sleeve in, bear in mind the shaft",
+        "which means cable ties, and that means lead",
+        "a funny looking pin and a black looking lever",
+        "the cylinder had a crack, the group had six screws",
+        "bin the old oil and mark the pin with a pen",
+        "the door which is on the left, the limit which is set",
+        "a cup of tea ten minutes later",
+        "the value of the valve, the new trial, the rota",
+    ],
+)
+def test_ordinary_words_in_ordinary_places_stay(lexicon, text):
+    assert repaired(lexicon, text) == text
+
+
+@pytest.mark.parametrize(
+    ("heard", "meant"),
+    [
+        ("a security torques screw", "a security torx screw"),
+        ("use the alan key", "use the allen key"),
+        ("the front break pads", "the front brake pads"),
+        ("a ceiling washer", "a sealing washer"),
+        ("undo the hose clump", "undo the hose clamp"),
+        ("off comes the fan shrewd", "off comes the fan shroud"),
+        ("the temperature censor", "the temperature sensor"),
+        ("a drop of threat lock", "a drop of thread lock"),
+    ],
+)
+def test_sounds_of_common_trade_words(lexicon, heard, meant):
+    assert repaired(lexicon, heard) == meant
+
+
 def test_known_words_are_never_taken_for_others(lexicon):
     text = "filter cap, filter cap, filler cap, upper cover, lower cover, paddle, pedal, motor, meter"
     assert repaired(lexicon, text) == text

@@ -114,7 +114,7 @@ def test_check_shows_the_sides_beside_one_another(folder):
     assert "ERROR count-mismatch" in text
     line = next(one for one in text.splitlines() if "0:05 to 0:09" in one)
     assert "| 0:10 to 0:12" in line
-    assert "Suggested: in p01.s01, count: 2 becomes 3" in text
+    assert 'Suggested: In p01.s01, count: write "3" instead of "2".' in text
     assert "1 error, 1 remark" in text
     assert "\x1b" not in text
 

@@ -1,0 +1,87 @@
+"""The mood of a clause, and the trade verb that carries it."""
+
+from __future__ import annotations
+
+import re
+
+from miner.language.annotations import Annotations, Deed, Mood
+from miner.language.discourse import Discourse
+
+_PLANNED = re.compile(r"I[IRTfXJt]*(?:[VG]C)?[RTft]*[VXG]*[RTf]*t?R*([VG])")
+_NARRATED = re.compile(r"I[RTfX]*E")
+_NEGATIVE = re.compile(r"X?JX?R*|(?:I[RTf]*X*)J")
+_PARTICLE_FIRST = re.compile(r"r(?:O|D?[AQN]*[nHF]+)[SV]")
+_RESULT = re.compile(r"(?:D|Q|N|A|Z|n|H|F|o|[GE](?=[nHF])|C(?=[DnH]))*[nHFON][QRJN]*(?:S|V(?=r)|X[RrX]*t?[VG])")
+_PASSIVE = re.compile(r"(?:D|Q|N|A|Z|n|H|F|o|,|C|[GE](?=[nHF]))*[nHFO]?[QRJ]*X[RJrXQ]*[EAr]")
+
+_Found = tuple[Mood, Deed | None]
+
+
+def mood_of(known: Annotations, core: int, end: int, deeds: list[Deed], words: Discourse) -> _Found:
+    """The mood of a clause whose main part begins at `core`, and its verb among the deeds of the clause."""
+    tags = known.tags
+    if core >= end:
+        return "fragment", None
+    after = [deed for deed in deeds if deed.start >= core]
+    tag = tags[core]
+    if tag in "JXI" and "J" in tags[core : min(core + 4, end)] and _NEGATIVE.match(tags, core, end):
+        return "negative", _first(after)
+    if tag == "V":
+        return "imperative", _at(after, core)
+    if tag == "G":
+        return "narrated", _at(after, core)
+    if tag == "I":
+        return _of_subject(tags, core, end, after)
+    if tag in "eO" and not _RESULT.match(tags, core, end):
+        return _of_pronoun(tags, core, end, after)
+    if tag == "r" and _PARTICLE_FIRST.match(tags, core, end):  # "out it comes"
+        return "result", Deed(core, core + 1, "remove", "detach", "third", core)
+    return _of_noun(known, core, end, after, words)
+
+
+def _first(deeds: list[Deed]) -> Deed | None:
+    return deeds[0] if deeds else None
+
+
+def _at(deeds: list[Deed], token: int) -> Deed | None:
+    return next((deed for deed in deeds if deed.start == token), None)
+
+
+def _from(deeds: list[Deed], token: int) -> Deed | None:
+    return next((deed for deed in deeds if deed.start >= token), None)
+
+
+def _of_subject(tags: str, core: int, end: int, deeds: list[Deed]) -> _Found:
+    """After a subject: "we take it off" is planned, "I took it off" narrated."""
+    planned = _PLANNED.match(tags, core, end)
+    if planned:
+        return "planned", _from(deeds, planned.end() - 1)
+    if _NARRATED.match(tags, core, end):
+        return "narrated", _first(deeds)
+    return "descriptive", None
+
+
+def _of_pronoun(tags: str, core: int, end: int, deeds: list[Deed]) -> _Found:
+    """After a pronoun: "it's held by ..." is passive, "there are ..." tells only what is there."""
+    passive = _PASSIVE.match(tags, core, end)
+    found = _from(deeds, passive.end() - 1) if passive else None
+    return ("passive", found) if found and found.form == "past" else ("descriptive", None)
+
+
+def _of_noun(known: Annotations, core: int, end: int, deeds: list[Deed], words: Discourse) -> _Found:
+    """After a noun: "the cover lifts off" is a result, "it is glued" passive, "the seal needs grease" descriptive."""
+    tags = known.tags
+    result = _RESULT.match(tags, core, end)
+    if result:
+        verb = result.end() - 1
+        found = _at(deeds, verb)
+        if found and found.particle is None and known.lower[verb] in words.stative:
+            return "descriptive", None
+        if found and (found.form == "third" or tags[verb] == "V"):
+            return "result", found
+        if found and found.form == "progressive":
+            return "descriptive", None
+    passive = _PASSIVE.match(tags, core, end)
+    if passive:
+        return "passive", _at(deeds, passive.end() - 1)
+    return ("descriptive", None) if tags[core] in "eO" else ("fragment", _first(deeds))
