@@ -67,6 +67,14 @@ def _mined(
     teardown = build(drafted.draft, lexicon)
     draft = replace(drafted.draft, graph_=teardown.graph)
     say("findings")
-    found = check(draft, teardown, drafted.observations, lexicon, ignore=tuple(ignore), parts_list=parts_list)
+    found = check(
+        draft,
+        teardown,
+        drafted.observations,
+        lexicon,
+        ignore=tuple(ignore),
+        parts_list=parts_list,
+        recording=recording,
+    )
     draft = replace(draft, findings=found)
     return draft if parts_list is None else with_listed_parts(draft, parts_list, lexicon)

@@ -14,6 +14,7 @@ from miner.teardown.joints import Use
 
 if TYPE_CHECKING:
     from miner.lexicon.loading import Lexicon
+    from miner.model.recording import Recording
     from miner.readers.parts_list import PartsList
 
 
@@ -32,6 +33,7 @@ class Fault:
 class Case:
     """One draft with all that is known of it.
 
+    `spoken` are the cues of the recording, repaired, as evidence.
     Indexes by id: `procedures`, `homes` (the procedure of a step), `uses` (the fastener groups of a procedure).
     """
 
@@ -40,6 +42,7 @@ class Case:
     observations: tuple[Observation, ...]
     lexicon: Lexicon
     parts_list: PartsList | None = None
+    spoken: tuple[Evidence, ...] = ()
     procedures: dict[str, Procedure] = field(default_factory=dict)
     homes: dict[str, Procedure] = field(default_factory=dict)
     uses: dict[str, list[Use]] = field(default_factory=dict)
@@ -52,6 +55,7 @@ class Case:
         observations: Iterable[Observation],
         lexicon: Lexicon,
         parts_list: PartsList | None = None,
+        recording: Recording | None = None,
     ) -> Case:
         """The case with its indexes."""
         uses: dict[str, list[Use]] = {procedure.id: [] for procedure in draft.procedures}
@@ -64,6 +68,7 @@ class Case:
             tuple(observations),
             lexicon,
             parts_list,
+            tuple(Evidence(cue.start, cue.end, cue.text) for cue in (recording.cues if recording else ())),
             {procedure.id: procedure for procedure in draft.procedures},
             {step.id: procedure for procedure in draft.procedures for step in procedure.steps},
             uses,

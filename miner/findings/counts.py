@@ -52,6 +52,8 @@ def _out_and_in(pair: Pair) -> Fault | None:
         return None
     single = counterpart(pair)
     if single is not None and single.group:
+        if single.kind != pair.back.kind and single.procedure != pair.back.procedure:
+            return None  # screws in that job, a bolt in this one: two groups
         others = [d for d in differences(single.group, back) if d != "count"]
         out = [] if others or not counts(single.group) else [single]
     elif not pair.back.secured or len(out) < len(pair.out):
@@ -102,9 +104,10 @@ def _named(use: Use) -> str:
 
 def _subset(case: Case, one: Observation) -> Iterator[Fault]:
     parts = [int(count) for count in one.detail.get("counts", "").split() if count.isdigit()]
-    total = one.detail.get("total", "")
-    step = next((s for p in case.draft.procedures for s in p.steps if s.id == one.detail.get("step")), None)
-    if len(parts) > 1 and total.isdigit() and sum(parts) != int(total):
+    step = _split_group(case, one)
+    said = one.detail.get("total", "")
+    total = int(said) if said.isdigit() else step.fasteners[-1].count if step and step.fasteners else None
+    if len(parts) > 1 and total is not None and sum(parts) != total:
         home = case.homes.get(step.id) if step else case.at(one.evidence[0].start)
         cited = (step_evidence(step), *one.evidence) if step else one.evidence
         listed = " and ".join(map(str, parts))
@@ -113,6 +116,18 @@ def _subset(case: Case, one: Observation) -> Iterator[Fault]:
             (home.id,) if home else (),
             tuple(dict.fromkeys(cited)),
         )
+
+
+def _split_group(case: Case, one: Observation) -> Step | None:
+    """The step whose fasteners a remark splits: the one it names, else the last of its job told before it."""
+    told = one.detail.get("step")
+    if told in case.homes:
+        return next(step for step in case.homes[told].steps if step.id == told)
+    start = one.evidence[0].start
+    home = case.at(start)
+    steps = [step for step in home.steps if step.start <= start] if home else []
+    last = next((step for step in reversed(steps) if step.fasteners), None)
+    return last if last and (last.fasteners[-1].count or 0) > 1 else None
 
 
 def _total(case: Case, one: Observation) -> Iterator[Fault]:

@@ -7,10 +7,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
+from miner.findings.asides import asides_by_hazard, only_a_figure
 from miner.findings.case import Case
 from miner.lexicon.entries import Hazard
 from miner.lexicon.loading import Lexicon
-from miner.model.draft import Procedure, Step
+from miner.lexicon.lookup import lookup
+from miner.model.draft import Notice, Procedure, Step
+from miner.model.finding import Evidence
 from miner.model.naming import part_words
 
 _HANDLED = frozenset({"undo", "detach", "disconnect", "loosen", "open", "handle"})
@@ -24,16 +27,21 @@ _LIVE_JOBS = frozenset({"adjust", "test", "inspect"})
 _LIVE_WORK = frozenset({"connect", "energise", "adjust", "inspect"})
 # Pulling the plug is the safe thing to do, not the hazard.
 _ISOLATING = re.compile(r"\b(?:wall|outlets?|socket outlet|mains plug|power plug|adapter plug)\b", re.IGNORECASE)
+# What supply leads come out of, said of the product: unplugging them there makes it safe.
+_SUPPLIED = frozenset({"product", "place", "connector"})
+_PROTECTING = re.compile(r"\b(?:gloves?|goggles|glasses|mask|visor|wrist ?(?:strap|band))\b", re.IGNORECASE)
+_LETTING_GO = re.compile(r"\b(?:let|unwind\w*|uncoil\w*|releas\w*|unhook\w*)\b", re.IGNORECASE)
 _CELLS = frozenset({"battery", "cell", "pack"})
 _FORCING = frozenset({"lever", "pry", "prise", "prize", "pry up", "cut", "peel", "heat", "scrape"})
 
 
 @dataclass(frozen=True, slots=True)
 class Exposure:
-    """The steps that work on a hazard, in order."""
+    """The steps that work on a hazard, in order, and the remarks that show that it is there."""
 
     hazard: Hazard
     steps: tuple[Step, ...]
+    asides: tuple[Evidence, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,43 +79,85 @@ def exposed(case: Case, procedure: Procedure) -> list[Exposure]:
     """The hazards that the steps of a procedure work on and that nothing in it speaks of.
 
     A danger or warning of the procedure covers every hazard, since it shows that safety was thought of; a caution
-    or important remark covers the hazards it names, and so do preparations and isolating steps.
+    or important remark covers the hazards it names, and so do preparations, isolating steps, and what a step itself
+    says of protection ("put gloves on, the edges are sharp").
     """
-    if any(notice.kind in _ALWAYS_COVERS for notice in procedure.notices):
+    notices = [one for one in procedure.notices if not only_a_figure(one.text)]
+    if any(notice.kind in _ALWAYS_COVERS for notice in notices):
         return []
     table = _table(case.lexicon)
-    said = " ".join(
-        [
-            *(notice.text for notice in procedure.notices if notice.kind != "note"),
-            *(one.text for one in procedure.preparations),
-            *(step.text for step in procedure.steps if case.teardown.effects.of(step) == "isolate"),
-        ]
-    )
+    said = _said(case, procedure, notices)
     found: dict[str, dict[str, Step]] = {}
     for step in procedure.steps:
-        effect = case.teardown.effects.of(step)
-        live = procedure.kind in _LIVE_JOBS and effect in _LIVE_WORK and bool(procedure.prerequisites)
-        if effect != "connect" and _ISOLATING.search(step.text):
-            continue
-        if step.phase != "remove" and not (step.phase == "prepare" and live):
-            continue
-        for hazard in _of_step(table, step):
-            real = effect in hazard.actions if hazard.actions else effect in _HANDLED
-            if real and not table.said[hazard.id].search(said):
+        for hazard in _of_step(table, step) if _exposes(case, procedure, step) else ():
+            if _is_real(hazard, case.teardown.effects.of(step)):
                 found.setdefault(hazard.id, {})[step.id] = step
-    return [Exposure(table.by_id[key], tuple(steps.values())) for key, steps in found.items()]
+    work = {step.id: step for step in procedure.steps if step.phase == "remove"}
+    if work and procedure.kind in ("remove", "replace"):
+        for hazard in _of_name(table, part_words(procedure.subject)):
+            if _is_real(hazard, "detach"):
+                found.setdefault(hazard.id, work)
+    asides = asides_by_hazard(case, procedure) if work else {}
+    for key in asides:
+        if key in table.by_id:
+            found.setdefault(key, work)
+    return [
+        Exposure(table.by_id[key], tuple(steps.values()), asides.get(key, ()))
+        for key, steps in found.items()
+        if not table.said[key].search(said)
+    ]
+
+
+def _said(case: Case, procedure: Procedure, notices: list[Notice]) -> str:
+    """Everything in a procedure that may speak of a hazard as one."""
+    isolating = (step.text for step in procedure.steps if case.teardown.effects.of(step) == "isolate")
+    protecting = (step.text for step in procedure.steps if _PROTECTING.search(step.text))
+    warned = (notice.text for notice in notices if notice.kind != "note")
+    return " ".join([*warned, *(one.text for one in procedure.preparations), *isolating, *protecting])
+
+
+def _exposes(case: Case, procedure: Procedure, step: Step) -> bool:
+    """Whether a step works on the opened product: no plug is pulled for safety, nothing is only put back."""
+    effect = case.teardown.effects.of(step)
+    if effect != "connect" and _ISOLATING.search(step.text):
+        return False
+    if step.phase == "remove":
+        return True
+    live = procedure.kind in _LIVE_JOBS and effect in _LIVE_WORK and bool(procedure.prerequisites)
+    return step.phase == "prepare" and (live or (effect in _HANDLED and _inside(case, step)))
+
+
+def _inside(case: Case, step: Step) -> bool:
+    """Whether a step told among the preparations takes something off a part of the product."""
+    head = lookup(case.lexicon).head_of(part_words(step.from_)) if step.from_ else None
+    return head is not None and head.kind not in _SUPPLIED
+
+
+def _is_real(hazard: Hazard, effect: str | None) -> bool:
+    return effect in hazard.actions if hazard.actions else effect in _HANDLED
 
 
 def _of_step(table: _Table, step: Step) -> Iterator[Hazard]:
     for name in dict.fromkeys((step.part, *(group.secures for group in step.fasteners))):
-        yield from _of_name(table, part_words(name) if name else (), step)
+        yield from _of_name(table, part_words(name) if name else ())
     near = part_words(step.from_) if step.from_ else ()
-    yield from (hazard for hazard in _of_name(table, near, step) if hazard.id in _NEAR)
-    if _CELLS & set(near) and step.action in _FORCING and "lithium-cell" in table.by_id:
+    yield from (hazard for hazard in _of_name(table, near) if hazard.id in _NEAR)
+    # A cell that has to be forced out is one that is glued in.
+    forced = {*near, *(part_words(step.part)[-1:] if step.part else ())}
+    if _CELLS & forced and step.action in _FORCING and "lithium-cell" in table.by_id:
         yield table.by_id["lithium-cell"]
+    if "spring" in table.by_id and _LETTING_GO.search(step.text):
+        words = part_words(step.text)
+        if any(_phrase(term, words) for term, hazard in table.terms.get("spring", ()) if hazard.id == "spring"):
+            yield table.by_id["spring"]
 
 
-def _of_name(table: _Table, words: tuple[str, ...], step: Step) -> Iterator[Hazard]:
+def _phrase(term: tuple[str, ...], words: tuple[str, ...]) -> bool:
+    """Whether the words of a term stand beside one another in a sentence."""
+    return any(words[start : start + len(term)] == term for start in range(len(words) - len(term) + 1))
+
+
+def _of_name(table: _Table, words: tuple[str, ...]) -> Iterator[Hazard]:
     if not words:
         return
     for term, hazard in table.terms.get(words[-1], ()):
@@ -116,9 +166,6 @@ def _of_name(table: _Table, words: tuple[str, ...], step: Step) -> Iterator[Haza
     for key, firsts in _TELLING.items():
         if key in table.by_id and _starts(words, firsts) and not _harmless(table, key, words):
             yield table.by_id[key]
-    # A cell that has to be forced out is one that is glued in.
-    if words[-1] in _CELLS and step.action in _FORCING and "lithium-cell" in table.by_id:
-        yield table.by_id["lithium-cell"]
 
 
 def _harmless(table: _Table, hazard: str, words: tuple[str, ...]) -> bool:

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from miner.findings.case import Case, Check, Fault, heading_evidence, step_evidence
 from miner.findings.titles import heading_part, opposed, related, without_job
 from miner.lexicon.lookup import lookup
-from miner.model.draft import Procedure
+from miner.model.draft import Procedure, Step
 from miner.model.finding import Evidence, Suggestion
 from miner.model.naming import part_key, part_words
 from miner.teardown.effects import PARTING
@@ -128,6 +128,8 @@ def closing_mismatch(case: Case) -> Iterator[Fault]:
             or any(step.phase == "remove" and step.start > one.evidence[0].start for step in procedure.steps)
         ):
             continue  # what is said before the work is no closing
+        if _job_of_its_own(case, procedure, closing):
+            continue  # the sentence closes a job that began here without a heading
         required = (part_words(item.part) for item in procedure.prerequisites)
         own = [part_words(procedure.subject), heading_part(procedure, case.lexicon), *required]
         if any(related(closing, part) and not opposed(closing, part) for part in own if part):
@@ -139,6 +141,19 @@ def closing_mismatch(case: Case) -> Iterator[Fault]:
                 (procedure.id,),
                 (heading_evidence(procedure), *one.evidence),
             )
+
+
+def _job_of_its_own(case: Case, procedure: Procedure, part: tuple[str, ...]) -> bool:
+    """Whether a part is taken off and fitted again after the subject of the procedure had been fitted."""
+    fitted = [step.number for step in procedure.steps if step.phase == "install"]
+    work = [step for step in procedure.steps if fitted and step.number > fitted[0] and _is_on(step, part)]
+    effects = {case.teardown.effects.of(step) for step in work}
+    return bool(effects & PARTING) and len(work) > 1
+
+
+def _is_on(step: Step, part: tuple[str, ...]) -> bool:
+    named = (step.part, step.from_, *(group.secures for group in step.fasteners))
+    return any(part == part_words(name) for name in named if name)
 
 
 def _part_names(case: Case) -> Iterator[str]:

@@ -71,11 +71,12 @@ def _unspoken(case: Case, *, plain: bool) -> Iterator[Fault]:
         hazards = [one.hazard.id.replace("-", " ") for one in found]
         by_id = {step.id: step for one in found for step in one.steps}
         steps = sorted(by_id.values(), key=lambda step: (step.start, step.id))
+        asides = dict.fromkeys(place for one in found for place in one.asides[:1])
         caution = found[0].hazard.caution
         yield Fault(
             f"Nothing is said of the hazard here: {', '.join(hazards)}.",
             (procedure.id,),
-            (heading_evidence(procedure), *map(step_evidence, steps[:_MOST_STEPS])),
+            (heading_evidence(procedure), *asides, *map(step_evidence, steps[:_MOST_STEPS])),
             Suggestion(found[0].steps[0].id, f"notices.{found[0].hazard.kind}", None, caution),
         )
 

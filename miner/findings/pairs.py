@@ -14,12 +14,14 @@ from itertools import pairwise
 
 from miner.findings.case import Case
 from miner.model.draft import Fastener, Procedure
-from miner.model.naming import part_words
+from miner.model.naming import part_words, shortens
 from miner.teardown.joints import Use
 from miner.teardown.variants import counts, exclusive
 
 # Speakers call one and the same thing a screw when it comes out and a bolt when it goes back.
 _FAMILIES = {"bolt": "screw", "machine screw": "screw", "cap screw": "screw"}
+# Screws that hold by their point or by squeezing: never those that fasten a part by its holes.
+_WITH_SORT = re.compile(r"\b(grub|set|pinch|clamp|clamping|idle|idling) (?:screw|bolt)")
 _REPEATED = re.compile(
     r"\b(?:repeat\w*|same (?:again|way|thing|on)|likewise|other (?:side|one|end)|both (?:sides|ends)|"
     r"each (?:side|end|one)|"
@@ -69,9 +71,12 @@ def find_pairs(case: Case) -> Iterator[Pair]:
 def _candidates(back: Use, out: list[Use], elsewhere: dict[tuple[str, str], list[Use]], case: Case) -> list[Use]:
     alike = [use for use in out if family(use) == family(back) and not exclusive(use.step, back.step)]
     if back.secured:
-        same = [use for use in alike if use.secured == back.secured]
+        same = [use for use in alike if use.secured == back.secured and _same_sort(use, back)]
+        same = same or [use for use in alike if _is_short_for(back.secured, use.secured)]
         if same:
             return same
+        if any(use.secured == back.secured for use in alike):
+            return []
         others = elsewhere.get((back.secured, family(back)), [])
         homes = {use.procedure for use in others}
         if others and back.procedure not in homes:
@@ -83,9 +88,15 @@ def _candidates(back: Use, out: list[Use], elsewhere: dict[tuple[str, str], list
     return [use for use in alike if context and use.secured == context] or alike
 
 
+def _is_short_for(short: str, name: str) -> bool:
+    """Whether a group of one job goes back to "the fan" after one came out of "the extract fan"."""
+    return bool(short) and shortens(tuple(short.split()), tuple(name.split()))
+
+
 def _same_sort(use: Use, back: Use) -> bool:
     """Whether no word before the noun ("grub screw", "clamping screws") tells two groups apart."""
-    return _sort(use) <= _words(back) and _sort(back) <= _words(use)
+    here, there = _WITH_SORT.findall(use.step.text.casefold()), _WITH_SORT.findall(back.step.text.casefold())
+    return here == there and _sort(use) <= _words(back) and _sort(back) <= _words(use)
 
 
 def _sort(use: Use) -> set[str]:

@@ -93,14 +93,10 @@ def _removable(case: Case) -> dict[str, None]:
     for procedure in case.draft.procedures:
         known[names.key(procedure.subject)] = None
         for step in procedure.steps:
-            if step.phase in ("remove", "prepare") and case.teardown.effects.of(step) in (
-                *PARTING,
-                "isolate",
-                "move",
-                None,
-            ):
+            effect, apart = case.teardown.effects.of(step), step.phase in ("remove", "prepare")
+            if effect == "detach" or (apart and effect in (*PARTING, "isolate", "move", None)):
                 known[names.key(step.part)] = None
-            if step.phase in ("remove", "prepare"):
+            if apart:
                 known.update((names.key(group.secures), None) for group in step.fasteners)
     known.pop("", None)
     return known

@@ -18,6 +18,7 @@ from miner.teardown.building import Teardown
 
 if TYPE_CHECKING:
     from miner.lexicon.loading import Lexicon
+    from miner.model.recording import Recording
     from miner.readers.parts_list import PartsList
 
 
@@ -29,13 +30,16 @@ def check(
     *,
     ignore: Collection[str] = (),
     parts_list: PartsList | None = None,
+    recording: Recording | None = None,
 ) -> tuple[Finding, ...]:
     """The findings of all checks but the ignored ones, in order of time.
+
+    With the recording, what is said beside the steps counts too.
 
     Raises:
         SettingsError: a name in `ignore` is that of no check.
     """
-    case = Case.of(draft, teardown, observations, lexicon, parts_list)
+    case = Case.of(draft, teardown, observations, lexicon, parts_list, recording)
     found = [(fault, one) for one in selected(ignore) for fault in one.run(case)]
     found.sort(key=lambda pair: _order(*pair))
     return tuple(_identified(found))

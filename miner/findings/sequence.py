@@ -58,7 +58,9 @@ def held_part_removed(case: Case) -> Iterator[Fault]:
     for procedure in case.draft.procedures:
         uses = case.uses[procedure.id]
         undone = {(use.secured, family(use)) for use in uses if use.direction != "make"}
-        loose_kinds = {family(use) for use in uses if use.direction != "make" and not use.secured}
+        back = {(use.secured, family(use)) for use in uses if use.direction == "make"}
+        # Taken out under one name and put back under another, or under none.
+        loose_kinds = {kind for part, kind in undone if not part or (part, kind) not in back}
         taken = {part_key(step.part): step for step in procedure.steps if case.teardown.effects.takes_out(step)}
         before = {key for done in case.teardown.closure[procedure.id] for key in _undone_in(case, done)}
         for use in uses:

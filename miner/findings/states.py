@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterator
 
 from miner.findings.case import Case, Check, Fault, heading_evidence, prerequisite_evidence, step_evidence
-from miner.findings.pairs import family
+from miner.findings.pairs import differences, family
 from miner.model.draft import Procedure, Step
 from miner.model.finding import Evidence
 from miner.model.naming import part_key, part_words
@@ -47,7 +47,7 @@ def _twice(case: Case) -> Iterator[tuple[Use, Use]]:
         for use in case.uses[procedure.id]:
             if use.direction == "make" or use.step.phase != "remove" or (use.secured, use.kind) in told:
                 continue
-            for first in index.get(use.secured, ()) if use.secured else ():
+            for first in _may_be(use, index):
                 if (
                     case.teardown.before(first.procedure, procedure.id)
                     and _same_group(case, use, first)
@@ -56,6 +56,16 @@ def _twice(case: Case) -> Iterator[tuple[Use, Use]]:
                     told.add((use.secured, use.kind))
                     yield use, first
                     break
+
+
+def _may_be(use: Use, index: dict[str, list[Use]]) -> Iterator[Use]:
+    """The groups that a group may be: of the part it secures, or of the part at which its words place it."""
+    if use.secured:
+        yield from index.get(use.secured, ())
+    text = use.step.text.casefold()
+    for part, found in index.items():
+        if part != use.secured and f" of the {part}" in text:
+            yield from (first for first in found if first.secured == part)
 
 
 def _undone_by_part(case: Case) -> dict[str, list[Use]]:
@@ -80,8 +90,10 @@ def _same_group(case: Case, use: Use, first: Use) -> bool:
             return False
         # What its own procedure has taken out cannot be held any more, whatever the count.
         return use.secured == subject or (compatible(use.group, first.group) and (not use.to or use.to == first.to))
-    # The same screws, told to hold one part here and another there: all that is said of them must agree.
     one, two = use.group, first.group
+    if f" of the {first.secured}" in use.step.text.casefold():
+        return bool(one.count and one.count == two.count and one.drive_size) and not differences(one, two)
+    # The same screws, told to hold one part here and another there: all that is said of them must agree.
     told = [(one.count, two.count), (one.drive_size, two.drive_size), (one.length_mm, two.length_mm)]
     return (
         all(a is not None and a == b for a, b in told)

@@ -23,12 +23,8 @@ _BETWEEN = r"[^.]*?(?:,|\band\b|\bwhile\b|\bbut\b)[^.]*?(?:the )?(?:other|remain
 _SECOND_PART = rf"(?P<b>{ANY}) (?:of (?:them|these|those) )?(?:are|have|is|has|being|in|go|from)\b"
 _SUBSET = re.compile(_FIRST_PART + _BETWEEN + _SECOND_PART)
 
-_ANNOUNCES = (
-    r"\b(?:that's|that is|that makes|makes|so that's|which makes|there should be|you should have|giving) "
-)
-_TOTAL = re.compile(
-    rf"{_ANNOUNCES}(?P<n>{ANY}) (?P<kind>[a-z]+) (?:in total|in all|altogether|all told|total)\b"
-)
+_ANNOUNCES = r"\b(?:that's|that is|that makes|makes|so that's|which makes|there should be|you should have|giving) "
+_TOTAL = re.compile(rf"{_ANNOUNCES}(?P<n>{ANY}) (?P<kind>[a-z]+) (?:in total|in all|altogether|all told|total)\b")
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from spacy.language import Language
 from spacy.tokens import Doc
@@ -15,9 +16,20 @@ PAUSE = 0.7
 """Seconds of silence between two words that may end an utterance."""
 
 _TOKEN = re.compile(
-    r"[wW]/o?|[aA]/[fF]\b|\d+(?:[.,]\d+)?|[^\W\d_][^\W_]*(?:-[^\W_]+|['’](?![sS]\b)[^\W_]+)*|['’][sS]\b|[^\w\s]+?|_"
+    r"""
+      [wW]/o?                                                           # "with", "without" in shorthand
+    | [aA]/[fF]\b                                                       # "across flats"
+    | \d+(?:[.,]\d+)?                                                   # a number
+    | [^\W\d_][^\W_]*(?:-[^\W_]+|['’](?![sS]\b)[^\W_]+)*                # a word, with hyphens and apostrophes
+    | ['’][sS]\b                                                        # the "'s" of a possessive
+    | [^\w\s]+?                                                         # signs, one by one
+    | _
+    """,
+    re.VERBOSE,
 )
 _WHOLE = frozenset("it's that's there's here's let's what's who's he's she's this's where's how's".split())
+"""Contractions that stay one token."""
+
 _PLAIN = re.compile(r"[^\W\d_]+\Z")
 
 
@@ -31,45 +43,62 @@ def _pieces(text: str) -> list[str]:
     return _TOKEN.findall(text)
 
 
+@dataclass(slots=True)
+class _Tokens:
+    """The tokens of a recording, in parallel lists; `breaks` and `pauses` are positions of tokens."""
+
+    forms: list[str] = field(default_factory=list)
+    spaces: list[bool] = field(default_factory=list)
+    starts: list[float] = field(default_factory=list)
+    ends: list[float] = field(default_factory=list)
+    breaks: list[int] = field(default_factory=list)
+    pauses: list[int] = field(default_factory=list)
+
+
 def to_doc(recording: Recording, nlp: Language, abbreviations: Mapping[str, str] | None = None) -> Doc:
     """A Doc of all words, punctuation cut off, with times, cue breaks (notes only) and pauses in its annotations.
 
     Shorthand of notes is read as the word it stands for where that is one word; the text shown stays as written.
     """
-    tokens: list[str] = []
-    spaces: list[bool] = []
-    starts: list[float] = []
-    ends: list[float] = []
-    breaks: list[int] = []
-    pauses: list[int] = []
-    notes, last = recording.register == "notes", 0.0
+    tokens, notes = _tokens(recording), recording.register == "notes"
+    doc = Doc(nlp.vocab, words=tokens.forms, spaces=tokens.spaces)
+    lower = [form.lower().replace("’", "'") for form in tokens.forms]
+    if notes and abbreviations:
+        lower = [abbreviations.get(word, word) for word in lower]
+    doc.user_data[KEY] = Annotations(
+        lower,
+        "".join(word + " " if space else word for word, space in zip(lower, tokens.spaces, strict=True)),
+        _offsets(lower, tokens.spaces),
+        tokens.starts,
+        tokens.ends,
+        breaks=frozenset(tokens.breaks) if notes else frozenset(),
+        pauses=frozenset(tokens.pauses),
+        register=recording.register or "scripted",
+        forms=tokens.forms,
+        cased=doc.text,
+        places=_offsets(tokens.forms, tokens.spaces),
+    )
+    return doc
+
+
+def _tokens(recording: Recording) -> _Tokens:
+    tokens, last = _Tokens(), 0.0
+    forms, spaces, starts, ends = tokens.forms, tokens.spaces, tokens.starts, tokens.ends
     for cue in recording.cues:
-        breaks.append(len(tokens))
+        tokens.breaks.append(len(forms))
         for word in cue.words:
             if word.start - last >= PAUSE:
-                pauses.append(len(tokens))
+                tokens.pauses.append(len(forms))
             last = word.end
             text = word.text
-            parts = [text] if _PLAIN.match(text) else _pieces(text)
-            for part in parts:
-                tokens.append(part)
+            for piece in (text,) if _PLAIN.match(text) else _pieces(text):
+                forms.append(piece)
                 spaces.append(False)
                 starts.append(word.start)
                 ends.append(word.end)
-            if parts:
+            if spaces:
                 spaces[-1] = True
-    doc = Doc(nlp.vocab, words=tokens, spaces=spaces)
-    lower = [token.lower().replace("’", "'") for token in tokens]
-    if notes and abbreviations:
-        lower = [abbreviations.get(low, low) for low in lower]
-    text = "".join(low + " " if space else low for low, space in zip(lower, spaces, strict=True))
-    offsets, places = _offsets(lower, spaces), _offsets(tokens, spaces)
-    doc.user_data[KEY] = Annotations(
-        lower, text, offsets, starts, ends,
-        breaks=frozenset(breaks) if notes else frozenset(), pauses=frozenset(pauses),
-        register=recording.register or "scripted", forms=tokens, cased=doc.text, places=places,
-    )  # fmt: skip
-    return doc
+    return tokens
 
 
 def _offsets(tokens: list[str], spaces: list[bool]) -> list[int]:

@@ -118,9 +118,7 @@ def _fill(known: Annotations, clause: Clause, phrases: Sequence[Phrase], words: 
     clause.manner = _manner(known, clause)
 
 
-def _take_before(
-    known: Annotations, clause: Clause, phrases: Sequence[Phrase], deed: Deed, words: Discourse
-) -> None:
+def _take_before(known: Annotations, clause: Clause, phrases: Sequence[Phrase], deed: Deed, words: Discourse) -> None:
     """What comes off is the subject: "the cover lifts off"."""
     before = tuple(phrase for phrase in phrases if clause.core <= phrase.start and phrase.end <= deed.start)
     clause.objects = before

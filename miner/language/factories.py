@@ -1,13 +1,14 @@
 """Every registration of a spaCy component of this package; the only module that registers.
 
 Any spaCy user can add one to a pipeline of theirs: `nlp.add_pipe("miner_measures")`. What a component found stands in
-`doc.spans` under the name of its field and, with all values, in `miner.language.annotations.annotations(doc)`.
+`doc.spans` under the name of its field and, with all values, in `miner.language.annotations.annotations_of(doc)`.
 `lexicon` in a component's configuration lists paths of lexicon layers.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -23,6 +24,7 @@ from miner.language.drives import drives_in
 from miner.language.fasteners import groups_in
 from miner.language.measures import measures_in
 from miner.language.numbers import numbers_in
+from miner.language.overlaps import without_overlaps
 from miner.language.parts import phrases_in
 from miner.language.references import resolve_references
 from miner.language.roles import assign_roles
@@ -38,16 +40,11 @@ def _numbers(known: Annotations, lexicon: Lexicon) -> None:
 
 
 def _measures(known: Annotations, lexicon: Lexicon) -> None:
+    """Lengths and drives; the numbers inside them count nothing and are taken out."""
     found = measures_in(known) + drives_in(known, lexicon)
-    found.sort(key=lambda m: (m.start, -m.end))
-    kept, last = [], -1
-    for measure in found:
-        if measure.start >= last:
-            kept.append(measure)
-            last = measure.end
-    known.measures = kept
-    inside = {i for m in kept for i in range(m.start, m.end)}
-    known.numbers = [n for n in known.numbers if n.start not in inside]
+    known.measures = without_overlaps((measure.start, measure.end, measure) for measure in found)
+    inside = {token for measure in known.measures for token in range(measure.start, measure.end)}
+    known.numbers = [number for number in known.numbers if number.start not in inside]
 
 
 def _tags(known: Annotations, lexicon: Lexicon) -> None:
@@ -90,19 +87,30 @@ def _agreement(known: Annotations, lexicon: Lexicon) -> None:
     observe_agreement(known, lexicon)
 
 
-_STAGES: dict[str, tuple[Annotate, str, tuple[str, ...]]] = {  # name: function, field it writes, fields it needs
-    "miner_numbers": (_numbers, "numbers", ()),
-    "miner_measures": (_measures, "measures", ("numbers",)),
-    "miner_tags": (_tags, "tags", ("numbers", "measures")),
-    "miner_disfluencies": (_disfluencies, "dropped", ("tags",)),
-    "miner_actions": (_actions, "deeds", ("tags",)),
-    "miner_parts": (_parts, "phrases", ("tags", "measures")),
-    "miner_tools": (_tools, "tools", ("phrases",)),
-    "miner_fasteners": (_fasteners, "groups", ("phrases", "measures", "dropped")),
-    "miner_utterances": (_utterances, "clauses", ("deeds", "groups", "tools")),
-    "miner_references": (_references, "references", ("clauses",)),
-    "miner_roles": (_roles, "roles", ("clauses",)),
-    "miner_agreement": (_agreement, "observations", ("clauses",)),
+@dataclass(frozen=True, slots=True)
+class _Stage:
+    """What a component does, and which fields of the annotations it writes and reads."""
+
+    run: Annotate
+    writes: tuple[str, ...]
+    reads: tuple[str, ...] = ()
+
+
+_STAGES = {
+    "miner_numbers": _Stage(_numbers, ("numbers",)),
+    "miner_measures": _Stage(_measures, ("measures", "numbers"), ("numbers",)),
+    "miner_tags": _Stage(_tags, ("tags",), ("numbers", "measures")),
+    "miner_disfluencies": _Stage(_disfluencies, ("dropped",), ("numbers", "tags")),
+    "miner_actions": _Stage(_actions, ("deeds",), ("tags",)),
+    "miner_parts": _Stage(_parts, ("phrases",), ("numbers", "tags")),
+    "miner_tools": _Stage(_tools, ("tools",), ("tags", "phrases")),
+    "miner_fasteners": _Stage(_fasteners, ("groups",), ("numbers", "measures", "tags", "dropped", "phrases")),
+    "miner_utterances": _Stage(
+        _utterances, ("sentences", "clauses"), ("tags", "dropped", "measures", "deeds", "phrases", "tools", "groups")
+    ),
+    "miner_references": _Stage(_references, ("clauses", "observations"), ("clauses",)),
+    "miner_roles": _Stage(_roles, ("sentences",), ("tags", "sentences", "clauses")),
+    "miner_agreement": _Stage(_agreement, ("observations",), ("numbers", "tags", "dropped", "sentences")),
 }
 COMPONENTS = tuple(_STAGES)
 """The components in the order of the road."""
@@ -111,20 +119,19 @@ _WITH_SPANS = frozenset(("numbers", "measures", "deeds", "phrases", "tools", "gr
 
 
 class Component:
-    """One stage of the language road as a spaCy component."""
+    """One stage of the language road as a spaCy component; `spans` tells whether it writes span groups."""
 
     def __init__(self, name: str, lexicon: Lexicon, *, spans: bool = True) -> None:
         self.name, self.lexicon, self.spans = name, lexicon, spans
-        self._run, self._field, _ = _STAGES[name]
+        self._stage = _STAGES[name]
 
     def __call__(self, doc: Doc) -> Doc:
-        """Annotates the Doc; writes a span group where the field has positions."""
+        """Annotates the Doc; writes a span group for each field that has positions."""
         known = annotations_of(doc)
-        self._run(known, self.lexicon)
-        if self.spans and self._field in _WITH_SPANS:
-            doc.spans[f"miner_{self._field}"] = [
-                Span(doc, item.start, item.end) for item in getattr(known, self._field)
-            ]
+        self._stage.run(known, self.lexicon)
+        for field in self._stage.writes if self.spans else ():
+            if field in _WITH_SPANS:
+                doc.spans[f"miner_{field}"] = [Span(doc, item.start, item.end) for item in getattr(known, field)]
         return doc
 
 
@@ -137,13 +144,14 @@ def _factory(name: str) -> Callable[..., Component]:
 
 def register() -> None:
     """Registers every component that is not registered yet."""
-    for name, (_, writes, needs) in _STAGES.items():
+    for name, stage in _STAGES.items():
         if not Language.has_factory(name):
-            _extension(writes)
+            for written in stage.writes:
+                _extension(written)
             Language.factory(
                 name,
-                assigns=[f"doc._.miner_{writes}"],
-                requires=[f"doc._.miner_{need}" for need in needs],
+                assigns=[f"doc._.miner_{written}" for written in stage.writes],
+                requires=[f"doc._.miner_{read}" for read in stage.reads],
                 default_config={"lexicon": ()},
                 func=_factory(name),
             )
@@ -155,7 +163,7 @@ def _extension(field: str) -> None:
     if not Doc.has_extension(name):
 
         def getter(doc: Doc, field: str = field) -> Any:
-            return getattr(annotations_of(doc), field, None)
+            return getattr(annotations_of(doc), field)
 
         Doc.set_extension(name, getter=getter)
 

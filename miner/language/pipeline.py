@@ -9,7 +9,7 @@ from spacy.language import Language
 from spacy.tokens import Doc
 
 from miner.language.alignment import to_doc
-from miner.language.factories import COMPONENTS, register
+from miner.language.factories import COMPONENTS, Component, register
 from miner.lexicon import Lexicon
 from miner.model.recording import Recording
 
@@ -23,7 +23,8 @@ def language(lexicon: Lexicon) -> Language:
     for name in COMPONENTS:
         nlp.add_pipe(name)
     for _, component in nlp.pipeline:
-        component.lexicon, component.spans = lexicon, False
+        if isinstance(component, Component):
+            component.lexicon, component.spans = lexicon, False
     return nlp
 
 

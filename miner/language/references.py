@@ -11,9 +11,7 @@ from miner.model.observation import Observation
 
 _PERSONAL = frozenset(("it", "them", "this", "that", "'em", "em"))
 _WHICH_ONE = r"(?:that|this) (?:one|thing)|that from the other(?: one)?"
-_WHICH_WAY = (
-    r"(?:that|this) (?:to|from|off|under|behind|over|into|onto) (?:the other|that|this)(?: one| side)?"
-)
+_WHICH_WAY = r"(?:that|this) (?:to|from|off|under|behind|over|into|onto) (?:the other|that|this)(?: one| side)?"
 _THAT_ONE = re.compile(rf"^(?:\w+ ){{1,3}}?(?P<one>{_WHICH_ONE}|{_WHICH_WAY})\b")
 _NEVER = -2
 

@@ -188,9 +188,7 @@ def _is_strong(clause: Clause) -> bool:
     """Work that is more than care, a look, or switching off."""
     deed = clause.deed
     return (
-        deed is not None
-        and deed.effect not in ("handle", "inspect", "energise", "isolate")
-        and clause.mood != "result"
+        deed is not None and deed.effect not in ("handle", "inspect", "energise", "isolate") and clause.mood != "result"
     )
 
 

@@ -160,9 +160,7 @@ def _verb(s: _Settler, i: int, before: str, after: str) -> str:
 
 def _ends_name(s: _Settler, i: int, before: str) -> bool:
     """Whether a word that may be a verb is the last of a name: "control switch"."""
-    return (
-        i > 0 and before in "nHA" and (s.is_compound(i - 1) or s.paired[s.lower[i - 1], s.lower[i]] > 0)
-    )
+    return i > 0 and before in "nHA" and (s.is_compound(i - 1) or s.paired[s.lower[i - 1], s.lower[i]] > 0)
 
 
 def _verb_or_noun(s: _Settler, i: int, before: str, after: str) -> str:

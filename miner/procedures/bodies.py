@@ -27,7 +27,7 @@ from miner.procedures.steps import StepCutter
 from miner.procedures.wording import edited, part_name, plain_text
 
 _LABEL = re.compile(
-    r"(?:so |okay |and )*(?:pre-?requisites?|required(?: beforehand)?|requirements?|remove the following(?: parts)?(?: first)?|"
+    r"(?:so |okay |and )*(?:(?:out|off) already|already (?:out|off)|pre-?requisites?|required(?: beforehand)?|requirements?|remove the following(?: parts)?(?: first)?|"
     r"(?:have|take) (?:these|the following) (?:out|off)(?: first)?|needed (?:first|out)|need out|what has to be (?:off|out))\W*$"
 )
 _OFF = re.compile(r"\b(?:off|out)\b")
@@ -133,8 +133,10 @@ class _BodyReader:
 
     def _requires(self, sentence: Sentence, clauses: list[Clause], text: str) -> bool:
         """Takes a sentence of prerequisites, which stands before the work."""
-        if self.worked or (sentence.role == "notice" and self.reading.patterns.signals.match(text)):
+        if sentence.role == "notice" and self.reading.patterns.signals.match(text):
             return False
+        if self.worked:
+            return self._requires_after_all(sentence)
         follows, self.list_follows = self.list_follows, bool(_LABEL.match(text))
         if self.list_follows:
             return True
@@ -153,6 +155,18 @@ class _BodyReader:
         ]
         self.body.preparations += required.preparations
         return bool(required.parts or required.preparations)
+
+    def _requires_after_all(self, sentence: Sentence) -> bool:
+        """Prerequisites that come to the speaker's mind when the work is told; only parts that other jobs remove."""
+        own = self.span.heading.part
+        if sentence.role != "prerequisite" or not names_removed(self.known, sentence, self.reading.removed, own):
+            return False
+        required = read_prerequisites(self.known, sentence, jobs=self.reading.jobs, names=self.reading.named)
+        self.body.prerequisites += [
+            p for p in required.parts if part_key(p.part) in self.reading.removed - {part_key(own)}
+        ]
+        self.cutter.interrupt()
+        return True
 
     def _lead(self, clauses: list[Clause], own: str) -> None:
         """Takes the parts of a lead before the first instruction: "with the hood already off, tip the unit"."""

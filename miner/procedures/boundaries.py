@@ -10,7 +10,7 @@ from miner.language.roles import ACTIVE
 from miner.procedures.heading_forms import Found
 
 _OUTRO = (
-    "thanks for watching",
+    "for watching",
     "thank you for watching",
     "see you",
     "end of recording",

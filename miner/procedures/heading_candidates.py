@@ -209,8 +209,10 @@ def _make(
         if kind and stop - start <= 9:
             points += 2.5
             verbal = True
-    if kind in ("inspect", "test", "adjust") and known.tags[start] == "V" and number is None:
+    if kind in ("inspect", "test", "adjust", "install") and known.tags[start] == "V" and number is None:
         return None
+    if known.lower[start] == "to" and rest_words and number is None:
+        return None  # "to replace the grille, hook its feet in"
     clause = known.clauses[known.sentences[first].first_clause]
     bare = stop - phrase.end <= (3 if verbal else 0) and phrase.start - start <= (6 if verbal else 1)
     if not verbal and (not bare or any(t in "VSXE" for t in known.tags[start:stop])):

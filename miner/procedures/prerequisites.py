@@ -14,7 +14,7 @@ from miner.procedures.wording import edited, part_name, plain_text
 _NO_PART = frozenset(
     "prerequisite prerequisites section procedure step steps thing things way job one lot everything anything story repair "
     "work before time order power start task this that it video replacement removal sequence following preparation "
-    "chapter part parts required necessary beforehand need needs prereq prereqs requirement minute minutes hour hours beforehand case sure requires require means assuming assume access following".split()
+    "chapter part parts required necessary beforehand need needs prereq prereqs requirement minute minutes hour hours beforehand case sure requires require means assuming assume access following how".split()
 )
 _STATE = re.compile(
     r"\b(?:empty|emptied|drained|unplugged|switched off|turned off|powered|cold|cool|cooled|disconnected from|isolated|upside down|upright|"

@@ -7,7 +7,9 @@ next note (at most a minute), unless a table gives an end of its own, or the tex
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from pathlib import Path
+from statistics import median
 
 from miner.errors import InputError
 from miner.model.recording import Cue, Word
@@ -20,7 +22,7 @@ name = "notes"
 endings = (".txt", ".csv", ".tsv", ".text", ".md")
 
 LONGEST = 60.0
-"""Seconds that a note without an end lasts at most."""
+"""Seconds that a note without an end lasts at most; the last one lasts as long as its fellows usually do."""
 
 LONG_NOTE = 40
 """Words from which a text counts as speech, whose words follow one another."""
@@ -52,7 +54,10 @@ def read(text: str, source: str) -> Reading:
     if not spoken:
         raise InputError("no timed note found", where=source, remedy="Start each note with a time, such as 0:42.")
     in_time = sorted(rows, key=lambda row: row.start)
-    spans = lasting_until_next([row.start for row in in_time], [LONGEST] * len(in_time))
+    starts = [row.start for row in in_time]
+    gaps = [b - a for a, b in pairwise(starts) if b > a]
+    last = min(LONGEST, median(gaps)) if gaps else LONGEST
+    spans = lasting_until_next(starts, [*[LONGEST] * (len(starts) - 1), last])
     cues: list[Cue] = []
     for row, (start, end) in zip(in_time, spans, strict=True):
         texts = row.text.split()
