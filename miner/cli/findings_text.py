@@ -46,7 +46,7 @@ def _finding(finding: Finding, columns: int, colour: bool) -> Iterator[str]:
     name = painted(SEVERITY_WORDS[finding.severity].upper(), finding.severity, colour=colour)
     others = f" (also {', '.join(finding.procedures[1:])})" if len(finding.procedures) > 1 else ""
     yield f"  {name} {finding.check}{others}"
-    branch = f" Holds only for: {finding.branch}." if finding.branch else ""
+    branch = f" Only in one variant: {finding.branch}." if finding.branch else ""
     yield from textwrap.wrap(
         printable(finding.message + branch), columns, initial_indent="    ", subsequent_indent="    "
     )

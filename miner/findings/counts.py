@@ -23,7 +23,7 @@ from miner.model.finding import Suggestion
 from miner.model.naming import part_key
 from miner.model.observation import Observation
 from miner.teardown.joints import Use
-from miner.teardown.variants import branch, counts
+from miner.teardown.variants import branch, condition, counts
 
 
 def count_mismatch(case: Case) -> Iterator[Fault]:
@@ -45,7 +45,10 @@ def count_mismatch(case: Case) -> Iterator[Fault]:
 
 def _out_and_in(pair: Pair) -> Fault | None:
     back = pair.back.group
-    if back is None or back.count is None or pair.back.step.condition:
+    variant = condition(pair.back.step)
+    if back is None or back.count is None or pair.back.step.action == "repeat":
+        return None
+    if variant and any(condition(use.step) != variant for use in pair.out):
         return None
     out = [use for use in pair.out if use.group and counts(use.group)]
     if not out or back.count in possible_counts(pair):
@@ -70,7 +73,7 @@ def _parts_out_and_in(case: Case, procedure: Procedure) -> Iterator[Fault]:
     """Parts that come off by number and go back by another: "slide the two filters out", "the three new filters"."""
     counted: dict[tuple[str, bool], list[tuple[int, Step]]] = {}
     for step in procedure.steps:
-        if not step.part or step.fasteners or step.condition or step.phase not in ("remove", "install"):
+        if not step.part or step.fasteners or condition(step) or step.phase not in ("remove", "install"):
             continue
         count = count_of(step.part, step.text)
         if count and not case.teardown.effects.is_fastener(step.part):
@@ -163,7 +166,7 @@ def count_alternatives(case: Case) -> Iterator[Fault]:
                 f"The count is left open: {choice} {_named(use)}. Say which variant has how many.",
                 (use.procedure,),
                 (step_evidence(use.step),),
-                branch=use.step.condition,
+                branch=condition(use.step),
             )
 
 

@@ -11,7 +11,7 @@ from miner.findings.plausibility import Plausibility
 from miner.findings.said import count_of, length_of
 from miner.model.draft import Fastener
 from miner.teardown.joints import Use
-from miner.teardown.variants import branch
+from miner.teardown.variants import branch, condition
 
 _LEAST_SISTERS = 4  # groups needed before a missing value stands out
 _MOST_HAVE = 0.75
@@ -42,7 +42,7 @@ def _told_in_a_remark(case: Case) -> Iterator[Fault]:
                     f"The {group.kind}s are {group.length_mm:g} mm long in the step, {said:g} mm in the {notice.kind}.",
                     (procedure.id,),
                     (step_evidence(step), notice_evidence(notice)),
-                    branch=step.condition,
+                    branch=condition(step),
                 )
 
 
@@ -96,7 +96,7 @@ def implausible_fastener(case: Case) -> Iterator[Fault]:
             for group in step.fasteners:
                 reason = tables.objection(group)
                 if reason:
-                    yield Fault(reason, (procedure.id,), (step_evidence(step),), branch=step.condition)
+                    yield Fault(reason, (procedure.id,), (step_evidence(step),), branch=condition(step))
 
 
 def incomplete_fastener(case: Case) -> Iterator[Fault]:
@@ -120,7 +120,7 @@ def incomplete_fastener(case: Case) -> Iterator[Fault]:
                 f"No {' or '.join(missing)} is said for the {what}, unlike the other groups of this recording.",
                 (use.procedure,),
                 (step_evidence(use.step),),
-                branch=use.step.condition,
+                branch=condition(use.step),
             )
 
 

@@ -35,7 +35,10 @@ def _puts_in(case: Case, procedure: Procedure, step: Step) -> bool:
     """Whether a step fits something, also within the sentence that took it off ("pull the foot off, push a new one on")."""
     if step.phase == "install":
         return True
-    fits = case.teardown.effects.of(step) in MAKING and case.teardown.names.same(step.part, procedure.subject)
+    names, effects = case.teardown.names, case.teardown.effects
+    out = (one.number for one in procedure.steps if effects.takes_out(one) or effects.of(one) == "detach")
+    back = effects.of(step) in MAKING and names.same(step.part, procedure.subject)
+    fits = back and step.number > min(out, default=step.number)
     verbs = lookup(case.lexicon).actions
     return fits or any(
         verb in verbs and verbs[verb].effect in MAKING | {"move"} for verb in _NEW.findall(step.text.casefold())

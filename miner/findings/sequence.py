@@ -11,6 +11,7 @@ from miner.findings.case import Case, Check, Fault, heading_evidence, step_evide
 from miner.findings.pairs import family
 from miner.model.draft import Procedure, Step
 from miner.model.naming import part_key, part_words
+from miner.teardown.variants import condition
 
 
 def late_step(case: Case) -> Iterator[Fault]:
@@ -18,7 +19,7 @@ def late_step(case: Case) -> Iterator[Fault]:
     for procedure in case.draft.procedures:
         for position, step in enumerate(procedure.steps):
             effect = case.teardown.effects.of(step)
-            if step.phase != "remove" or not step.part or step.condition:
+            if step.phase != "remove" or not step.part or condition(step):
                 continue
             freed = [group.secures for group in step.fasteners] or [step.part if effect == "disconnect" else None]
             for part in freed:

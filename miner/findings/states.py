@@ -32,7 +32,7 @@ def fastener_removed_twice(case: Case) -> Iterator[Fault]:
     """The same fasteners come out in a procedure and in one of its prerequisites."""
     for again, first in _twice(case):
         yield Fault(
-            f"The {again.kind}s of the {again.secured} are already out: they come out with the "
+            f"The {again.kind}s of the {first.secured} are already out: they come out with the "
             f"{case.procedures[first.procedure].subject}.",
             (again.procedure, first.procedure),
             (step_evidence(again.step), step_evidence(first.step)),

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from miner.language.annotations import Annotations, Clause, Group
 from miner.language.numbers import ANY, value_of
+from miner.model.draft import Phase
 from miner.model.naming import part_words
 from miner.procedures.phases import BACK, REMOVES, Course
 from miner.procedures.step_found import StepFound, merge_groups, merge_measures, step_from
@@ -162,12 +163,16 @@ class StepCutter:
         if groups and current.groups:
             last = current.groups[-1]
             return groups[0].definite and all(g.kind == last.kind and g.count in (None, last.count) for g in groups)
+        if deed.verb.split()[0] in _CHECKS and clause.link == "and" and not groups:
+            return True  # "turn it by hand and check that it runs free"
         if (
             deed.effect in ("inspect", "clean", "energise", "isolate")
             and current.effect != deed.effect
             and clause.pronoun is None
         ):
             return False
+        if clause.pronoun in _IT and current.groups and current.effect in ("attach", "fasten") and deed.effect == "fasten":
+            return True  # "fit the nuts and tighten them"
         if clause.pronoun in _IT:
             return _one_movement(current.effect, deed.effect)
         if clause.object is None:
@@ -314,28 +319,33 @@ class StepCutter:
             self._flush()
 
     def _flush(self) -> None:
-        """Makes a step of each group that waits; a group only pointed at ("it's four screws") is none."""
+        """Makes a step of each group that waits, with what was told of it; one only pointed at ("it's four screws") is none."""
         pending, self.pending = self.pending, []
+        step: StepFound | None = None
         for told in pending:
             groups = self._groups(told)
-            strong = [g for g in groups if g.count or g.alternatives or g.drive]
-            if self.known.breaks:
-                strong = [
-                    g for g in strong if g.drive or g.thread or g.length_mm or "x" in self.known.lower[g.start : g.end]
-                ]
-            pointed = told.mood == "descriptive" and self.known.tags[told.core] == "O" and self.steps
-            if not strong or (pointed and not self.course.reversed and self.course.state != "install"):
-                continue
-            removing = self.course.removing
-            step = step_from(
-                told, "remove" if removing else "install", "remove" if removing else "install", "undo", None
-            )
-            if removing:
-                self.course.state = "remove"
-            step.inferred["action"] = "the fasteners were told without a verb"
-            merge_groups(step, groups)
-            merge_measures(self.known, step, told)
-            self.steps.append(step)
+            if groups:
+                step = self._told_step(told, groups)
+            elif step is not None:
+                step.add(told)
+                merge_measures(self.known, step, told)
+
+    def _told_step(self, told: Clause, groups: list[Group]) -> StepFound | None:
+        strong = [g for g in groups if g.count or g.alternatives or g.drive]
+        if self.known.breaks:
+            strong = [g for g in strong if g.drive or g.thread or g.length_mm or "x" in self.known.lower[g.start : g.end]]
+        pointed = told.mood == "descriptive" and self.known.tags[told.core] == "O" and bool(self.steps)
+        if not strong or (pointed and self.course.removing):
+            return None
+        phase: Phase = "remove" if self.course.removing else "install"
+        if phase == "remove":
+            self.course.state = "remove"
+        step = step_from(told, phase, phase, "undo", None)
+        step.inferred["action"] = "the fasteners were told without a verb"
+        merge_groups(step, groups)
+        merge_measures(self.known, step, told)
+        self.steps.append(step)
+        return step
 
     def _told_groups(self, clause: Clause, groups: list[Group]) -> None:
         """A group told without an action: more of the group just worked on, or the group that the next step takes."""
@@ -419,8 +429,11 @@ class StepCutter:
             current.ranges.append((clause.start, clause.end))
 
 
+_CHECKS = frozenset("check see verify confirm watch listen feel read ensure".split())
+
+
 def _one_movement(first: str, second: str) -> bool:
     """Whether a second verb finishes the movement of the first ("grab it and pull", "tilt it and lift it out")."""
-    return first == "handle" or (
-        first in ("move", "detach", "open", "loosen", "undo") and second in ("detach", "move", "handle", "open")
-    )
+    if first == "handle" or (first == "attach" and second in ("move", "handle")):
+        return True
+    return first in ("move", "detach", "open", "loosen", "undo") and second in ("detach", "move", "handle", "open")

@@ -37,11 +37,7 @@ def is_work(known: Annotations, clause: Clause) -> bool:
         return True
     if clause.pronoun:
         return clause.end - clause.core > 2 or deed.particle is not None or clause.link in ("and", "then", "so")
-    return (
-        deed.effect in ("isolate", "energise", "undo", "inspect", "clean")
-        or deed.particle is not None
-        or bool(known.breaks)
-    )
+    return deed.effect in ("isolate", "energise", "undo", "clean") or deed.particle is not None or bool(known.breaks)
 
 
 def is_wait(known: Annotations, clause: Clause) -> bool:

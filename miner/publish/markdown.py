@@ -164,7 +164,7 @@ def _reversed(steps: Iterable[InstallStep]) -> Iterator[str]:
 
 def _findings(findings: Iterable[Finding]) -> Iterator[str]:
     for one in findings:
-        branch = f" Holds only for: {plain(one.branch)}." if one.branch else ""
+        branch = f" Only in one variant: {plain(one.branch)}." if one.branch else ""
         yield f"- **{SEVERITY_WORDS[one.severity]}** `{one.check}`: {plain(one.message)}{branch}"
         for evidence in one.evidence:
             step = f", {evidence.step}" if evidence.step else ""

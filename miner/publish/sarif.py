@@ -74,7 +74,7 @@ def _result(finding: Finding, source: str, places: dict[str, int]) -> dict[str, 
         made["ruleIndex"] = places[finding.check]
     made |= {
         "level": LEVELS[finding.severity],
-        "message": {"text": finding.message + (f" Holds only for: {finding.branch}." if finding.branch else "")},
+        "message": {"text": finding.message + (f" Only in one variant: {finding.branch}." if finding.branch else "")},
         "locations": [_location(one, source) for one in finding.evidence[:1]],
         "relatedLocations": [{"id": n, **_location(one, source)} for n, one in enumerate(finding.evidence[1:], 1)],
         "partialFingerprints": {"minerFinding/v1": finding.id},

@@ -114,7 +114,7 @@ def test_markdown_says_everything_an_editor_needs():
         "Must be out already", "no procedure removes it", "Preparations", "Tools", "Fasteners", "### Removal", "### Reassembly",
         "Inferred by reversing the removal", "### Checks afterwards", "### Findings", "count-mismatch", "Suggested", "0:05, p01.s01",
         "Findings about the whole recording", "Changes to the transcript", "local codes", "_if fitted:_", "Inferred, not said: part",
-        "Holds only for: with two leads",
+        "Only in one variant: with two leads",
     ):  # fmt: skip
         assert words in text, words
 
