@@ -15,6 +15,7 @@ from miner.model.finding import Evidence, Suggestion
 from miner.model.naming import part_key, part_words
 from miner.teardown.effects import PARTING
 
+_PRONOUNS = frozenset({"it", "this", "that", "them", "these", "both"})
 _PARTS = frozenset({"part", "connector", "lead", "lock", "seal"})  # what a job can be about
 
 
@@ -63,11 +64,12 @@ def _synonyms(case: Case, one: str, other: str) -> bool:
 
 
 def _worked_on(case: Case, procedure: Procedure, part: tuple[str, ...]) -> bool:
-    """Whether some step takes the announced part off, or fits the new one: then the heading is right."""
+    """Whether some step plainly takes the announced part off, or fits the new one: then the heading is right."""
     key = " ".join(part)
     for step in procedure.steps:
         names = {part_key(step.part), *(part_key(group.secures) for group in step.fasteners)}
-        if key in names and (case.teardown.effects.of(step) in PARTING or step.phase == "install"):
+        told = set(part) <= set(part_words(step.text)) or bool(_PRONOUNS & set(step.text.casefold().split()))
+        if key in names and told and (case.teardown.effects.of(step) in PARTING or step.phase == "install"):
             return True
     return False
 

@@ -5,6 +5,7 @@ To add a check to this family: write a function from a `Case` to `Fault`s and li
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from miner.findings.case import Case, Check, Fault
@@ -23,7 +24,7 @@ def name_variant(case: Case) -> Iterator[Fault]:
     """One part is called by different names: by trade synonyms, by spelling, or when it goes back."""
     mentions = collect(case)
     told: set[frozenset[str]] = set()
-    for one, other in (*_by_synonyms(case, mentions), *_by_stem(mentions), *_by_return(case, mentions)):
+    for one, other in _candidates(case, mentions):
         pair = frozenset((one.key, other.key))
         if (
             pair in told
@@ -42,6 +43,13 @@ def name_variant(case: Case) -> Iterator[Fault]:
             (usual.evidence, odd.evidence),
             Suggestion(odd.evidence.step or odd.procedure, "part", odd.name, usual.name),
         )
+
+
+def _candidates(case: Case, mentions: Mentions) -> Iterator[tuple[Mention, Mention]]:
+    yield from _by_synonyms(case, mentions)
+    yield from _by_stem(mentions)
+    yield from _by_return(case, mentions)
+    yield from _by_movement(case, mentions)
 
 
 def _by_synonyms(case: Case, mentions: Mentions) -> Iterator[tuple[Mention, Mention]]:
@@ -105,6 +113,21 @@ def _by_return(case: Case, mentions: Mentions) -> Iterator[tuple[Mention, Mentio
         first, second = mentions.first(gone[0].secured), mentions.first(come[0].secured)
         if first and second and _may_be_one(first.key, second.key) and _only_put_back(procedure, second, mentions):
             yield first, second
+
+
+def _by_movement(case: Case, mentions: Mentions) -> Iterator[tuple[Mention, Mention]]:
+    """One part is moved out of the way and another, named nowhere else, is moved back by the same verb."""
+    for procedure in case.draft.procedures:
+        moved = [step for step in procedure.steps if step.part and step.action and not step.fasteners]
+        out = {part_key(step.part): step for step in moved if step.phase == "remove"}
+        back = {part_key(step.part): step for step in moved if step.phase == "install"}
+        for key, step in back.items():
+            gone = [other for other, one in out.items() if one.action == step.action and other not in back]
+            if key in out or len(gone) != 1 or not re.search(r"\bback\b", step.text) or not _may_be_one(gone[0], key):
+                continue
+            first, second = mentions.first(gone[0]), mentions.first(key)
+            if first and second and _only_put_back(procedure, second, mentions):
+                yield first, second
 
 
 def _same_fasteners(one: Fastener | None, other: Fastener | None) -> bool:

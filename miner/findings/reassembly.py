@@ -36,9 +36,9 @@ def _puts_in(case: Case, procedure: Procedure, step: Step) -> bool:
     if step.phase == "install":
         return True
     names, effects = case.teardown.names, case.teardown.effects
-    out = (one.number for one in procedure.steps if effects.takes_out(one) or effects.of(one) == "detach")
-    back = effects.of(step) in MAKING and names.same(step.part, procedure.subject)
-    fits = back and step.number > min(out, default=step.number)
+    apart = [one for one in procedure.steps if one.number < step.number and effects.of(one) in ("detach", "undo")]
+    back = effects.of(step) in MAKING and any(names.same(step.part, one.part) for one in apart)
+    fits = back or (bool(apart) and effects.of(step) in MAKING and names.same(step.part, procedure.subject))
     verbs = lookup(case.lexicon).actions
     return fits or any(
         verb in verbs and verbs[verb].effect in MAKING | {"move"} for verb in _NEW.findall(step.text.casefold())

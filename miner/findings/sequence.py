@@ -5,13 +5,18 @@ To add a check to this family: write a function from a `Case` to `Fault`s and li
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from miner.findings.case import Case, Check, Fault, heading_evidence, step_evidence
 from miner.findings.pairs import family
 from miner.model.draft import Procedure, Step
 from miner.model.naming import part_key, part_words
+from miner.teardown.effects import PARTING
+from miner.teardown.joints import Use
 from miner.teardown.variants import condition
+
+_BACK = re.compile(r"\b(?:back|new|again|same|refit\w*|on)\b", re.IGNORECASE)  # words of putting something back
 
 
 def late_step(case: Case) -> Iterator[Fault]:
@@ -19,7 +24,9 @@ def late_step(case: Case) -> Iterator[Fault]:
     for procedure in case.draft.procedures:
         for position, step in enumerate(procedure.steps):
             effect = case.teardown.effects.of(step)
-            if step.phase != "remove" or not step.part or condition(step):
+            if step.phase != "remove" or not step.part or condition(step) or _BACK.search(step.text):
+                continue
+            if effect not in PARTING:
                 continue
             freed = [group.secures for group in step.fasteners] or [step.part if effect == "disconnect" else None]
             for part in freed:
@@ -68,13 +75,20 @@ def held_part_removed(case: Case) -> Iterator[Fault]:
             step = taken.get(use.secured)
             if use.direction != "make" or step is None or use.step.start < step.start or family(use) in loose_kinds:
                 continue
-            if (use.secured, family(use)) not in undone | before:
+            if (use.secured, family(use)) not in undone | before and _plainly_told(use):
                 yield Fault(
                     f"The {use.kind}s of the {use.secured} go back in, but no step takes them out.",
                     (procedure.id,),
                     (step_evidence(step), step_evidence(use.step)),
                 )
                 undone.add((use.secured, family(use)))
+
+
+def _plainly_told(use: Use) -> bool:
+    """Whether the words name the part and several fasteners or their size; "drive in the screw" may be any."""
+    group = use.group
+    named = set(use.secured.split()) <= set(part_words(use.step.text))
+    return named and group is not None and ((group.count or 0) > 1 or bool(group.drive_size or group.length_mm))
 
 
 def _undone_in(case: Case, procedure: str) -> Iterator[tuple[str, str]]:

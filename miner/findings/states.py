@@ -140,7 +140,9 @@ def _used(case: Case, procedure: Procedure, step: Step, position: int) -> Iterat
         if step.fasteners or effect in ("undo", "disconnect"):
             needed.append(step.from_)
         if effect in _AGAIN:
-            needed += [step.part, *(group.secures for group in step.fasteners)]
+            held = [group.secures for group in step.fasteners if group.secures]
+            named = not held or set(part_words(step.part or "")) <= set(part_words(step.text))
+            needed += [*([step.part] if named else []), *held]
     for part in needed:
         removal = play.out(part, position)
         if part and removal and _accusable(case, procedure, part, step, removal):

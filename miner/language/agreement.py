@@ -52,7 +52,7 @@ def _disagreements(known: Annotations, words: _Words) -> Iterator[Observation]:
     for number in known.numbers:
         if not _counts(known, number, words):
             continue
-        head = _head(known.tags, number.end)
+        head = _head(known, number.end, words)
         if head is None or not known.dropped.isdisjoint(range(number.end, head + 1)):
             continue
         noun = known.lower[head]
@@ -68,13 +68,19 @@ def _counts(known: Annotations, number: Number, words: _Words) -> bool:
     start = number.start
     if number.times or start in known.dropped or number.value != int(number.value) or number.end >= len(known.tags):
         return False
+    if known.tags[number.end] == "-":  # "the two-wire lead"
+        return False
     return not start or (known.lower[start - 1] not in words.labels and known.tags[start - 1] not in "NZdnH")
 
 
-def _head(tags: str, start: int) -> int | None:
+def _head(known: Annotations, start: int, words: _Words) -> int | None:
     """The noun that a count belongs to: the last of the run of nouns after sizes and adjectives."""
+    tags = known.tags
     match = _COUNTED.match(tags, start)
-    if not match or match["nouns"]:
+    if not match:
+        return None
+    name = known.words(match.start("nouns"), match.end())
+    if match["nouns"] and not (words.index.head(name) or words.index.fastener(name)):
         return None  # "the four bolt flange": the count belongs to the inner noun
     inner = tags[start : match.end() - 1]
     return None if "N" in inner or inner.count(",") > 1 else match.end() - 1

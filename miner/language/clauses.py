@@ -158,7 +158,7 @@ def _objects(tags: str, phrases: list[Phrase], at: int) -> list[Phrase]:
 def _manner(known: Annotations, clause: Clause) -> str | None:
     """The first adverb that tells how ("gently")."""
     lower, tags = known.lower, known.tags
-    adverbs = (lower[i] for i in range(clause.core, clause.end) if tags[i] == "R" and lower[i].endswith("ly"))
+    adverbs = (lower[i] for i in range(clause.start, clause.end) if tags[i] == "R" and lower[i].endswith("ly"))
     return next((adverb for adverb in adverbs if adverb not in _NO_MANNER), None)
 
 

@@ -26,6 +26,7 @@ class Discourse:
     separation: frozenset[str]
     stative: frozenset[str]
     conditional: frozenset[str]
+    holding: frozenset[str]
     after_back: frozenset[str]
 
 
@@ -44,6 +45,7 @@ def discourse(lexicon: Lexicon) -> Discourse:
         separation=words("separation"),
         stative=words("stative_verb"),
         conditional=words("conditional"),
+        holding=words("holding_verb"),
         after_back=words("after_back"),
     )
 

@@ -11,6 +11,7 @@ from miner.language.annotations import Annotations
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 
+_NO_FILLER = re.compile(r"\b(?:same|what|this|that|any|some|other)$")
 RETRACE = 6
 """Tokens before a correction in which its first word may stand again."""
 
@@ -45,12 +46,17 @@ def dropped_in(known: Annotations, lexicon: Lexicon) -> frozenset[int]:
     patterns, text = _patterns(lexicon), known.text
     dropped = {match.start() for match in re.finditer("f", known.tags)}
     for match in patterns.filler.finditer(text):
-        start, end = known.tokens_of(match.start(), match.end())
-        dropped.update(range(start + (known.lower[start] == " "), end))
+        if _NO_FILLER.search(text[: match.start()][-8:]):
+            continue  # "the same kind of hinge"
+        blanks = len(match[0]) - len(match[0].lstrip())
+        start, end = known.tokens_of(match.start() + blanks, match.end())
+        dropped.update(range(start, end))
     for match in patterns.slip.finditer(text):
         if patterns.correction.search(match[0]):
             blanks = len(match[0]) - len(match[0].lstrip())
             start = known.token_at(match.start() + blanks)
+            if known.tags[start] == "Z":
+                continue  # "no. 1 Phillips"
             _, end = known.tokens_of(match.start(), match.end())
             begin = _taken_back(known, start, end)
             if begin is not None:

@@ -22,8 +22,9 @@ _NOT_LENGTH = rf"(?![\s-]*{MM}|\w|\.\d)"
 _TAMPER = r"(?P<tamper>[\s-]*(?:security|tamper(?:[\s-]?(?:proof|resistant))?|pin(?:ned)?[\s-]in)\b)?"
 _HEX = r"(?:hex(?:agon(?:al)?)?|allen)"
 _FLATS = r"a/?f|across(?: the)? flats"
+_ON_SCREWS = r"(?:screws?|scr|bits?|driver|screwdriver|heads?|phillips|m\d)"
 _WRENCH = (
-    r"(?:spanners?|wrench(?:es)?|sockets?|open[\s-]end(?:ed)?|ring spanners?|box end|across(?: the)? flats|a/?f"
+    r"(?:spanners?|wrench(?:es)?|sockets?(?![\s-](?:head|cap))|nut[\s-]drivers?|open[\s-]end(?:ed)?|ring spanners?|box end|across(?: the)? flats|a/?f"
     r"|bolt heads?|heads?)"
 )
 
@@ -78,29 +79,34 @@ def _either(terms: Collection[str]) -> str:
 
 def _compact(prefixes: Collection[str]) -> re.Pattern[str]:
     short = _either(prefixes) or _NEVER
-    digits = rf"(?P<p>{short}|tx|t)[\s-]?(?P<n>\d{{1,3}})(?P<h>[\s-]?h\b|[\s-]?tr\b)?s?\b"
+    digits = rf"(?P<p>{short}|tx|tr|t|p h|p z)[\s-]?(?P<n>\d{{1,3}})(?P<h>[\s-]?h\b|[\s-]?tr\b)?s?\b"
+    short_form = rf"(?P<p1>p)[\s-]?(?P<n1>[0-4]|one|two|three)s?\b(?=[\s,]*(?:[\w-]+[\s,]+){{0,2}}{_ON_SCREWS})"
     words = rf"(?P<pw>{short}|t)[\s-](?P<nw>double zero|double oh|zero|{WORDS})s?\b"
-    return re.compile(rf"\b(?:{digits}|{words}){_TAMPER}")
+    security = r"(?P<sec>(?:security|tamper(?:[\s-]?proof)?)[\s-]+)?"
+    return re.compile(rf"\b{security}(?:{digits}|{words}|{short_form}){_TAMPER}")
 
 
 def _named(terms: Collection[str]) -> re.Pattern[str]:
-    number_first = rf"(?:{_NUMBERED}(?P<before>{_SIZE})\s+)?"
+    number_first = rf"(?:(?:{_NUMBERED}(?P<before>{_SIZE})|(?P<zeros>double (?:zero|oh)|triple zero|0{{2,3}}))\s+)?"
     security = r"(?P<sec>security\s+|tamper(?:[\s-]?proof)?\s+)?"
     thing = r"(?:[\s-]*(?:heads?|drives?|bits?|recess|type|screwdriver|driver)\b)?"
     number_last = rf"(?:[\s,-]*(?:{_NUMBERED}|(?:t|ph|pz|tx)[\s-]?)?(?P<after>{_SIZE})s?{_NOT_LENGTH})?"
     name = rf"(?P<term>{_either(terms)})(?:s|es)?(?!\w)"
-    return re.compile(rf"\b{number_first}{security}{name}{thing}{number_last}{_TAMPER}")
+    return re.compile(rf"(?<!\w){number_first}{security}{name}{thing}{number_last}{_TAMPER}")
 
 
 def _hexes() -> re.Pattern[str]:
     outside = r"(?:(?P<head{0}>[\s-]heads?)\b|(?=(?P<outside{0}>[\s-](?:nuts?|bolts?)\b))|\b)"
-    number_first = rf"(?<![\w.])(?P<n>{ANY})[\s-]*(?:{MM})?[\s-]*{_HEX}" + outside.format("")
+    sized = rf"(?:(?P<n>{ANY})[\s-]*{MM}|(?P<n0>\d+[.,]\d+))"
+    number_first = rf"(?<![\w.]){sized}[\s-]*(?P<side>internal|inner|external|outer)?[\s-]*{_HEX}" + outside.format("")
     key = r"(?:[\s-](?:keys?|sockets?|drive|size|wrench)\b)*"
     number = rf"(?:[\s,]+(?P<n2>{ANY})(?:[\s-]*{MM}(?!\s+long))?(?![\w.]))?"
     number_last = rf"\b{_HEX}" + outside.format("2") + key + number
     spanner = rf"{MM}[\s-]*(?:[a-z]+ )?(?P<wrench>{_WRENCH})|(?:mm\s?)?(?P<flats>{_FLATS})"
     across_flats = rf"(?<![\w.])(?P<n3>{ANY})[\s-]*(?:{spanner})(?!\w)"
-    return re.compile(f"{number_first}|{number_last}|{across_flats}")
+    flats_first = rf"\b(?:{_FLATS})(?: is| are| of|:)?\s+(?P<n4>{ANY})[\s-]*{MM}"
+    socket_head = rf"(?:(?<![\w.])(?P<n5>{ANY})[\s-]*{MM}[\s-]*)?\b(?P<cap>socket[\s-](?:head|cap))\b"
+    return re.compile(f"{number_first}|{socket_head}|{number_last}|{across_flats}|{flats_first}")
 
 
 def _heads(terms: Collection[str]) -> re.Pattern[str]:

@@ -48,10 +48,12 @@ def _measure(known: Annotations, find: _Found) -> Measure:
 def _compact(patterns: DrivePatterns, text: str) -> Iterator[_Found]:
     """Prefix and number: "T10", "PH two", "TX 20 security"."""
     for match in patterns.compact.finditer(text):
-        prefix = (match["p"] or match["pw"]).strip()
-        number = match["n"] or _digits(match["nw"])
+        prefix = (match["p"] or match["pw"] or "ph").strip().replace(" ", "")
+        number = match["n"] or _digits(match["nw"] or match["n1"])
+        tamper = bool(match["h"] or match["tamper"] or match["sec"] or prefix == "tr")
+        prefix = "t" if prefix in ("tx", "tr") else prefix
         drive = patterns.drive_of_prefix[prefix]
-        size = _sized(drive, "T" if prefix == "tx" else prefix.upper(), number, bool(match["h"] or match["tamper"]))
+        size = _sized(drive, prefix.upper(), number, tamper, said_so=match["n"] is not None and len(number) == 1)
         if (drive != "hexalobular" or int(number) >= 1) and size:
             yield match.start(), match.end(), size
 
@@ -60,7 +62,7 @@ def _named(patterns: DrivePatterns, text: str) -> Iterator[_Found]:
     """A name with or without its size: "a number two Phillips", "cross head"."""
     for match in patterns.named.finditer(text):
         drive = patterns.drive_of[folded(match["term"])]
-        said = match["before"] or match["after"]
+        said = match["before"] or match["zeros"] or match["after"]
         tamper = bool(match["sec"] or match["tamper"] or drive.endswith("tamper"))
         prefix = patterns.prefix_of.get(drive, "")
         size = _sized(drive, prefix, _digits(said), tamper) if said and prefix else None
@@ -72,10 +74,14 @@ def _named(patterns: DrivePatterns, text: str) -> Iterator[_Found]:
 
 
 def _hexagon(match: re.Match[str]) -> _Size:
-    if match["wrench"] or match["flats"]:
-        return "hex-head", f"{value_of(match['n3']):g} mm"
-    external = match["head"] or match["head2"] or match["outside"] or match["outside2"]
-    number = match["n"] or match["n2"]
+    if match["wrench"] or match["flats"] or match["n4"]:
+        return "hex-head", f"{value_of(match['n3'] or match['n4']):g} mm"
+    if match["cap"]:
+        return "hex-socket", f"{value_of(match['n5']):g} mm" if match["n5"] else None
+    head = (match["head"] or match["head2"]) and "allen" not in match[0]
+    inside = match["side"] in ("internal", "inner")
+    external = not inside and (head or match["outside"] or match["outside2"] or match["side"])
+    number = match["n"] or match["n0"] or match["n2"]
     return "hex-head" if external else "hex-socket", f"{value_of(number):g} mm" if number else None
 
 
@@ -89,9 +95,13 @@ def _tampered(drive: str, tamper: bool) -> str:
     return "hexalobular-tamper" if tamper and drive.startswith("hexalobular") else drive
 
 
-def _sized(drive: str, prefix: str, number: str, tamper: bool) -> tuple[str, str] | None:
-    """Drive and size; None where the number cannot be a size of that drive (a count, a length)."""
-    if drive in ("cross-recess", "pozidriv") and (len(number) > 3 or int(float(number)) > 4):
+def _sized(drive: str, prefix: str, number: str, tamper: bool, *, said_so: bool = False) -> tuple[str, str] | None:
+    """Drive and size; None where the number cannot be a size of that drive (a count, a length).
+
+    With `said_so` a size that does not exist is kept as said ("PH7"), for a check to find.
+    """
+    cross = drive in ("cross-recess", "pozidriv")
+    if cross and not said_so and (len(number) > 3 or int(float(number)) > 4):
         return None
     if drive.startswith("hexalobular"):
         tamper = tamper or drive.endswith("tamper")

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from miner.language.annotations import Annotations, Number
 from miner.language.nearby import Nearby
 
-_OR = re.compile(r"or(?: maybe| possibly)?|to|maybe")
+_OR = re.compile(r"(?:or|to|maybe|possibly|perhaps)(?: maybe| possibly| perhaps)?")
 _SINGLE = re.compile(r"\b(?:the|a|an|this|that|its|your|single|each|another|every|same)\b")
-_PAIR = re.compile(r"\bpair of\b")
+_PAIR = re.compile(r"\bpairs? of\b")
+_COUPLE = re.compile(r"\bcouple of\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,8 @@ def count_of(known: Annotations, nearby: Nearby, left: int, noun: tuple[int, int
     if count is None and not alternatives and not plural and (known.breaks or _SINGLE.search(words)):
         count = 1  # notes leave the article out
     if count is None and "both" in words.split():
+        count = 2
+    if count is None and not alternatives and _COUPLE.search(words):
         count = 2
     if _PAIR.search(words):
         count = 2 * (count or 1)

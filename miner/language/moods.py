@@ -14,6 +14,9 @@ _PARTICLE_FIRST = re.compile(r"r(?:O|D?[AQN]*[nHF]+)[SV]")
 _RESULT = re.compile(r"(?:D|Q|N|A|Z|n|H|F|o|[GE](?=[nHF])|C(?=[DnH]))*[nHFON][QRJN]*(?:S|V(?=r)|X[RrX]*t?[VG])")
 _PASSIVE = re.compile(r"(?:D|Q|N|A|Z|n|H|F|o|,|C|[GE](?=[nHF]))*[nHFO]?[QRJ]*X[RJrXQ]*[EAr]")
 
+_OBJECTS = tuple("DONQnHAFdZrR")
+"""Tags that may follow a progressive that does something; "starting at the corner" only leads in."""
+
 _Found = tuple[Mood, Deed | None]
 
 
@@ -29,8 +32,10 @@ def mood_of(known: Annotations, core: int, end: int, deeds: list[Deed], words: D
     if tag == "V":
         return "imperative", _at(after, core)
     if tag == "G":
-        return "narrated", _at(after, core)
+        return ("narrated", _at(after, core)) if tags[core + 1 : core + 2] in _OBJECTS else ("fragment", None)
     if tag == "I":
+        if known.lower[core] == "they" and known.lower[core + 1 : core + 2] and known.lower[core + 1] in words.holding:
+            return "descriptive", None  # "they hold the gong to the frame"
         return _of_subject(tags, core, end, after)
     if tag in "eO" and not _RESULT.match(tags, core, end):
         return _of_pronoun(tags, core, end, after)

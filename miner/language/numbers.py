@@ -22,7 +22,7 @@ DIGITS = r"(?:\d+(?:[.,]\d+)?)"
 ANY = rf"(?:{DIGITS}|{WORDS})"
 
 _NUMBER = re.compile(
-    rf"(?<![\w.])(?:(?P<times>\d+) ?(?:x\b|×|off\b(?= [a-z]))|(?P<words>{WORDS})|(?P<digits>{DIGITS})(?![\w/]))"
+    rf"(?<![\w.])(?:(?:(?P<times>\d+) ?(?:x\b|×|off\b(?= [a-z]))|(?<=[a-z] )x(?P<after>\d+)\b(?! ?mm))|(?P<words>{WORDS})|(?P<digits>{DIGITS})(?![\w/]))"
 )
 _FIXED = {"dozen": 12.0, "half a dozen": 6.0}
 
@@ -59,6 +59,6 @@ def numbers_in(known: Annotations) -> list[Number]:
     found = []
     for match in _NUMBER.finditer(known.text):
         start, end = known.tokens_of(match.start(), match.end())
-        times = match["times"]
+        times = match["times"] or match["after"]
         found.append(Number(start, end, value_of(times or match[0]), times is not None))
     return found

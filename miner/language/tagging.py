@@ -18,6 +18,7 @@ from collections.abc import Callable
 from miner.language.annotations import Annotations
 from miner.language.tag_table import TagTable, tag_table
 from miner.lexicon import Lexicon
+from miner.lexicon.inflection import singular
 
 _SIGNS = {",": ",", ".": ".", "?": ".", "!": ".", ";": ".", ":": ".", "-": "-", "–": "-", "—": "-", "(": "x", ")": "x",
           "/": "C", "&": "C", "+": "C", "…": ".", "!!": ".", "->": "-"}  # fmt: skip
@@ -164,12 +165,14 @@ def _ends_name(s: _Settler, i: int, before: str) -> bool:
 
 
 def _verb_or_noun(s: _Settler, i: int, before: str, after: str) -> str:
-    return "H" if _ends_name(s, i, before) else _by_neighbours(before, after)
+    if not _ends_name(s, i, before) and after in "rR" and before in "nHF" and i and _is_plural(s.lower[i - 1]):
+        return "V"  # "the covers slide out"
+    return "H" if _ends_name(s, i, before) else _by_neighbours(before, after, notes=s.notes)
 
 
 def _verb_or_fastener(s: _Settler, i: int, before: str, after: str) -> str:
     """A verb in "bolt the rail down", a fastener in "the bolt"; in notes a verb also in "clip cover on"."""
-    if _ends_name(s, i, before) or s.lower[i].endswith("s") or _by_neighbours(before, after) == "H":
+    if _ends_name(s, i, before) or s.lower[i].endswith("s") or _by_neighbours(before, after, notes=s.notes) == "H":
         return "F"
     return "V" if after in "DdOrQ" or (s.notes and before == _END and after in "nHA") else "F"
 
@@ -179,6 +182,8 @@ def _third_or_plural(s: _Settler, i: int, before: str, after: str) -> str:
         return "H"  # "four screw caps"
     if before == "W":
         return "S"
+    if before == "R":
+        before = s.tag(i - 2) or _END  # "the strap just lifts off"
     verb = before in "nHFO" and after in "DrRptO,.CTNd" and not (before in "nH" and after in ",.C")
     return "S" if verb else "H"
 
@@ -214,7 +219,11 @@ _RULES: dict[str, Callable[[_Settler, int, str, str], str]] = {
 """How each open tag is settled, from the tags before and after it."""
 
 
-def _by_neighbours(before: str, after: str) -> str:
+def _is_plural(word: str) -> bool:
+    return singular(word) != word
+
+
+def _by_neighbours(before: str, after: str, *, notes: bool) -> str:
     """Verb or noun; notes leave articles out ("lift board off"), elsewhere one or a particle follows a verb."""
     if before in "nHFZ" and after in "DO":
         return "V"
@@ -224,6 +233,8 @@ def _by_neighbours(before: str, after: str) -> str:
         return "V"
     if before in _VERB_BEFORE and after in "rAZ":
         return "V"
-    if before in ".CTRf-," and after in "HnFgvp":
+    if before in _VERB_BEFORE and after == "p":
         return "V"
+    if before in _VERB_BEFORE and after in "HnFgvsK":
+        return "V" if notes and before != "," else "H"  # "pump replacement"
     return "V" if before in ".TC" else "H"
