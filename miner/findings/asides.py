@@ -13,12 +13,19 @@ _HARMLESS_VOLTS = 60
 _VOLTS = re.compile(r"\b(\d{2,4})[ -]?v(?:olts?)?\b", re.IGNORECASE)
 _CAPACITOR = re.compile(r"\b(?:capacitors?|caps?)\b", re.IGNORECASE)
 _LITHIUM = re.compile(r"\b(?:lithium|li-?ion|li-?po)\b", re.IGNORECASE)
+_GLUED = re.compile(r"\b(?:stuck|glued|adhesive|double[ -]sided|sticky)\b", re.IGNORECASE)
 _FIGURE = re.compile(r"(?:and |so )?(?:it'?s|it is|that'?s|that is|this is)? ?(?:about |at )?\d+[ -]?v(?:olts?)?[.!]?", re.I)
 
 
 def only_a_figure(text: str) -> bool:
     """Whether a notice states a voltage and nothing else, which warns of nothing."""
     return _FIGURE.fullmatch(text.strip()) is not None
+
+
+def glued(case: Case, procedure: Procedure) -> tuple[Evidence, ...]:
+    """Where it is said that something is stuck down: why a cell has to be forced out."""
+    said = (one for one in case.spoken if procedure.start <= one.start <= procedure.end)
+    return tuple(one for one in said if _GLUED.search(one.quote))[:1]
 
 
 def asides_by_hazard(case: Case, procedure: Procedure) -> dict[str, tuple[Evidence, ...]]:

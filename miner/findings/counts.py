@@ -5,6 +5,7 @@ To add a check to this family: write a function from a `Case` to `Fault`s and li
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from miner.findings.case import Case, Check, Fault, step_evidence
@@ -175,6 +176,9 @@ def grammatical_number(case: Case) -> Iterator[Fault]:
     for one in case.observed("number-disagreement"):
         home = case.at(one.evidence[0].start)
         count, noun, wanted = (one.detail.get(key, "") for key in ("count", "noun", "wanted"))
+        first = count.partition("-")[0]
+        if first and re.search(rf"\b{re.escape(first)}-[a-z]", one.evidence[0].quote, re.IGNORECASE):
+            continue  # "the two-wire lead": the count belongs to the name
         step = one.evidence[0].step
         suggestion = Suggestion(step, "text", noun, wanted) if step and noun and wanted else None
         message = f"Count and noun disagree: {count} {noun}.".replace("  ", " ")

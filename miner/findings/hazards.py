@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from miner.findings.asides import asides_by_hazard, only_a_figure
+from miner.findings.asides import asides_by_hazard, glued, only_a_figure
 from miner.findings.case import Case
 from miner.lexicon.entries import Hazard
 from miner.lexicon.loading import Lexicon
@@ -98,6 +98,8 @@ def exposed(case: Case, procedure: Procedure) -> list[Exposure]:
             if _is_real(hazard, "detach"):
                 found.setdefault(hazard.id, work)
     asides = asides_by_hazard(case, procedure) if work else {}
+    if "lithium-cell" in found:
+        asides.setdefault("lithium-cell", glued(case, procedure))
     for key in asides:
         if key in table.by_id:
             found.setdefault(key, work)

@@ -82,9 +82,15 @@ def unknown_prerequisite(case: Case) -> Iterator[Fault]:
 
 
 def _is_no_part(case: Case, one: Prerequisite) -> bool:
-    """Whether a prerequisite is about the supply or the whole product: that is isolated, not removed."""
-    head = lookup(case.lexicon).head_of(part_words(one.part))
-    return head is not None and head.kind in ("lead", "connector", "fluid", "product", "place")
+    """Whether a prerequisite is about the supply or the whole product, which is isolated, or a word for no part at all.
+
+    A single word that the trade does not know and that no other place names is sooner a misread phrase than a part.
+    """
+    words = part_words(one.part)
+    head = lookup(case.lexicon).head_of(words)
+    if head is None:
+        return len(words) == 1
+    return head.kind in ("lead", "connector", "fluid", "product", "place")
 
 
 def _removable(case: Case) -> dict[str, None]:

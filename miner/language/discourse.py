@@ -27,6 +27,10 @@ class Discourse:
     stative: frozenset[str]
     conditional: frozenset[str]
     holding: frozenset[str]
+    numbered: frozenset[str]
+    signals: frozenset[str]
+    fits: frozenset[str]
+    job_nouns: frozenset[str]
     after_back: frozenset[str]
 
 
@@ -46,6 +50,10 @@ def discourse(lexicon: Lexicon) -> Discourse:
         stative=words("stative_verb"),
         conditional=words("conditional"),
         holding=words("holding_verb"),
+        numbered=frozenset(lookup(lexicon).phrases("numbered")),
+        signals=words("signal_word"),
+        fits=words("fitting_verb"),
+        job_nouns=words("job_noun"),
         after_back=words("after_back"),
     )
 

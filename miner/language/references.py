@@ -12,7 +12,8 @@ from miner.model.observation import Observation
 _PERSONAL = frozenset(("it", "them", "this", "that", "'em", "em"))
 _WHICH_ONE = r"(?:that|this) (?:one|thing)|that from the other(?: one)?"
 _WHICH_WAY = r"(?:that|this) (?:to|from|off|under|behind|over|into|onto) (?:the other|that|this)(?: one| side)?"
-_THAT_ONE = re.compile(rf"^(?:\w+ ){{1,3}}?(?P<one>{_WHICH_ONE}|{_WHICH_WAY})\b")
+_NEITHER = r"it from (?:this|that),? (?:and |then )*(?:from )?the other"
+_THAT_ONE = re.compile(rf"^(?:\w+ ){{1,3}}?(?P<one>{_WHICH_ONE}|{_WHICH_WAY}|{_NEITHER})\b")
 _NEVER = -2
 
 
@@ -22,12 +23,14 @@ def resolve_references(known: Annotations, lexicon: Lexicon) -> None:
     before: Clause | None = None
     told = _NEVER  # the last clause that only describes
     for at, clause in enumerate(known.clauses):
-        if clause.deed is None:
-            told = at if clause.mood == "descriptive" else told
+        several = _several(known.clauses[at - 1]) if at else ()
+        if clause.deed is None or (several and clause.mood not in ("imperative", "planned")):
+            told = at if clause.mood == "descriptive" and not _several(clause) else told
             continue
         unclear = _unclear(known, clause, before)
         if unclear and (told < at - 1 or "other" in unclear):
-            candidates = ", ".join(phrase.name for phrase in before.objects) if before else ""
+            named = several or ([phrase.name for phrase in before.objects] if before else [])
+            candidates = ", ".join(named)
             said = {"pronoun": unclear, "candidates": candidates}
             place = evidence(known, clause.start, clause.end)
             known.observations.append(Observation("unclear-reference", (place,), said))
@@ -38,6 +41,14 @@ def resolve_references(known: Annotations, lexicon: Lexicon) -> None:
         if clause.object is not None and not clause.object.place:
             last = clause.object
         before = clause
+
+
+def _several(clause: Clause) -> tuple[str, ...]:
+    """The names of two parts or more of which a clause tells side by side: "the speaker lead and the button lead"."""
+    if clause.mood in ("imperative", "planned", "narrated") or clause.groups:
+        return ()
+    names = tuple(phrase.name for phrase in clause.objects if not phrase.place and not phrase.plural)
+    return names if len(names) > 1 and names[0].split()[-1] == names[1].split()[-1] else ()
 
 
 def _unclear(known: Annotations, clause: Clause, before: Clause | None) -> str | None:

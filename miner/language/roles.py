@@ -105,6 +105,7 @@ class _Said:
     """A sentence with its text, the text without its full stop, its clauses and those of them in which work is done."""
 
     tags: str
+    lower: list[str]
     text: str
     body: str
     clauses: list[Clause]
@@ -119,7 +120,7 @@ def _role(known: Annotations, sentence: Sentence, patterns: RolePatterns) -> str
         return "notice"
     clauses = known.clauses_of(sentence)
     acts = [clause for clause in clauses if clause.deed and clause.mood in ACTIVE and not clause.subordinate]
-    said = _Said(known.tags, text, text.rstrip(" .,!?;:"), clauses, acts)
+    said = _Said(known.tags, known.lower, text, text.rstrip(" .,!?;:"), clauses, acts)
     if _is_closing(said, patterns):
         return "closing"
     required = patterns.prerequisite.search(said.body) is not None and _is_prerequisite(said)
@@ -206,9 +207,14 @@ def _is_important(said: _Said, patterns: RolePatterns) -> bool:
     return not any(act.deed and act.deed.effect in ("detach", "disconnect", "undo") for act in said.acts)
 
 
+def _gives_reason(said: _Said, clause: Clause) -> bool:
+    return said.lower[clause.start : clause.core + 1][:2].count("because") > 0
+
+
 def _is_prerequisite(said: _Said) -> bool:
     """A prerequisite speaks of whole parts, not of fasteners, and gives no detail of how."""
-    clauses, planned = said.clauses, ("imperative", "planned")
+    reason = next((i for i, c in enumerate(said.clauses) if i and _gives_reason(said, c)), len(said.clauses))
+    clauses, planned = said.clauses[:reason], ("imperative", "planned")
     if any(group.kind not in ("clip", "latch") for clause in clauses for group in clause.groups):
         return False
     acts = any(

@@ -184,7 +184,7 @@ def _third_or_plural(s: _Settler, i: int, before: str, after: str) -> str:
         return "S"
     if before == "R":
         before = s.tag(i - 2) or _END  # "the strap just lifts off"
-    verb = before in "nHFO" and after in "DrRptO,.CTNd" and not (before in "nH" and after in ",.C")
+    verb = before in "nHFO" and after in "DrRptO,.CTNdm" and not (before in "nH" and after in ",.C")
     return "S" if verb else "H"
 
 

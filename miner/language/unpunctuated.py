@@ -14,7 +14,7 @@ from miner.language.annotations import Annotations
 from miner.language.discourse import Discourse, after_openers
 
 _SUBJECT = re.compile(
-    r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXE]|e[DNQnHFAO]|O[RJT]*[XI]|D?[QNAZnHFGE]*[nHF]R*(?:S(?![nHF])|XR*[Er])"
+    r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXEJ]|e[DNQnHFAO]|O[RJT]*[XI]|D?[QNAZnHFGE]*[nHF]R*(?:S(?![nHF])|XR*[Er])"
 )
 _NOUN_AND_VERB = re.compile(r"D[QNAZnHF]*[nHF]R*S")
 _PUT_BACK = re.compile(r"when (?:it|that|this|they|you|the \w+) (?:goes|go|put|fit|refit|install|come)")
@@ -52,11 +52,20 @@ def unpunctuated_cuts(known: Annotations, words: Discourse) -> list[int]:
         if i - talk.begin < 2:
             continue
         before = tags[i - 2] if tags[i - 1] == "f" else tags[i - 1]
-        cut = i if i in pauses and before in _FINISHED else _cut(talk, i, before)
+        silent = i in pauses and before in _FINISHED
+        cut = i if silent or _after_section(talk, i) else _cut(talk, i, before)
         if cut:
             found.append(cut)
             talk.begin = cut
     return found
+
+
+def _after_section(talk: _Talk, i: int) -> bool:
+    """The end of "section four hinge replacement"."""
+    words = talk.words
+    if talk.lower[i - 1] not in words.job_nouns or talk.tags[i] == "o":
+        return False
+    return not words.numbered.isdisjoint(talk.lower[talk.begin : min(talk.begin + 3, i)])
 
 
 def _cut(talk: _Talk, i: int, before: str) -> int:
@@ -167,6 +176,10 @@ def _noun_with_verb(talk: _Talk, i: int, before: str) -> int | None:
 def _next_or_same(talk: _Talk, i: int, before: str) -> int | None:
     """Set beginnings: "next up", "same again", "if yours ...", "for this", "when it goes back"."""
     word, following = talk.lower[i], talk.lower[i + 1]
+    if word == "for" and following in _OPENED_BY["for"] and before == "C":
+        return i - 1
+    if word == "heads" and following == "up":
+        return i - 1 if before == "C" else i
     if word == "next":
         return i if following in _AFTER_NEXT and before not in "DTC" else None
     if before in _FINISHED:
@@ -174,6 +187,20 @@ def _next_or_same(talk: _Talk, i: int, before: str) -> int | None:
             return i if following in _OPENED_BY[word] else None
         if word == "when":
             return i if _PUT_BACK.match(" ".join(talk.lower[i : i + 4])) else None
+    return None
+
+
+def _label(talk: _Talk, i: int, before: str) -> int | None:
+    """A word that announces: "section four", "warning the edge ...", "to install the pump ..."."""
+    word, words = talk.lower[i], talk.words
+    if before in "DAdpoW":
+        return None
+    if word in words.numbered and talk.tags[i + 1] == "N" and talk.lower[i + 1] not in ("of", "off"):
+        return i
+    if word in words.signals and talk.tags[i + 1] not in "orX":
+        return i
+    if word == "to" and before in _FINISHED and talk.lower[i + 1] in words.fits:
+        return i
     return None
 
 
@@ -202,16 +229,16 @@ def _after_announcement(talk: _Talk, i: int, before: str) -> int | None:
 
 
 _Rule = Callable[[_Talk, int, str], int | None]
-_ANYWHERE: tuple[_Rule, ...] = (_next_or_same,)
+_ANYWHERE: tuple[_Rule, ...] = (_next_or_same, _label)
 _RULES: dict[str, tuple[_Rule, ...]] = {
-    "T": (_starter, _next_or_same),
+    "T": (_starter, _next_or_same, _label),
     "R": (_starter, _next_or_same),
     "A": (_starter, _next_or_same, _after_announcement),
     "I": (_subject, _next_or_same, _contraction_after_again),
     "e": (_subject, _next_or_same, _contraction_after_again),
     "O": (_subject, _next_or_same, _contraction_after_again),
     "C": (_instruction_after_and, _subject_after_and, _next_or_same),
-    "V": (_imperative, _next_or_same),
+    "V": (_label, _imperative, _next_or_same),
     "D": (_noun_with_verb, _next_or_same, _next_item, _after_announcement),
     "J": (_next_or_same, _forbidding),
 }

@@ -36,7 +36,7 @@ from miner.procedures.prerequisites import read_prerequisites
 from miner.procedures.reassembly import reversed_steps
 from miner.procedures.securing import secure_groups
 from miner.procedures.subjects import decide_subject
-from miner.procedures.wording import edited, part_name, plain_text, title_of
+from miner.procedures.wording import edited, part_name, plain_text, spoken_text, title_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +129,7 @@ def _procedure(
     for step in steps:
         tools.update(dict.fromkeys(step.tools))
     procedure = Procedure(
-        identity, title, kind, subject, Heading(words or title, start, known.ends[max(found.end, 1) - 1] if found.spoken else start, found.spoken),
+        identity, title, kind, subject, Heading(spoken_text(known, found.start, found.end) if found.spoken else title, start, known.ends[max(found.end, 1) - 1] if found.spoken else start, found.spoken),
         round(start, ROUND), round(end, ROUND), tuple(body.prerequisites), tuple(body.preparations), tuple(tools), install, steps, notices, inferred,
     )  # fmt: skip
     return procedure, observed(known, body, identity, closing_part)

@@ -211,6 +211,8 @@ def _make(
             verbal = True
     if kind in ("inspect", "test", "adjust", "install") and known.tags[start] == "V" and number is None:
         return None
+    if job and job[0].startswith(("put ", "fit ")) or (known.tags[start] == "V" and known.lower[start] in ("put", "fit")):
+        return None
     if known.lower[start] == "to" and rest_words and number is None:
         return None  # "to replace the grille, hook its feet in"
     clause = known.clauses[known.sentences[first].first_clause]

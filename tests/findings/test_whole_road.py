@@ -131,3 +131,39 @@ VARIANTS = """
 def test_a_finding_that_holds_in_one_variant_says_so(tmp_path, lexicon):
     found = [one for one in mined(VARIANTS, tmp_path, lexicon).findings if one.check == "count-mismatch"]
     assert [one.branch for one in found] == ["if your unit has two leads"]
+
+
+ASIDES = """
+    [00:00] Replace the control panel.
+    [00:03] Unplug the two leads from the control panel.
+    [00:08] The big blue can on there is the capacitor, 400 volts.
+    [00:12] Lift the control panel off the posts.
+    [00:16] Installation is the reverse of removal.
+"""
+
+
+@pytest.mark.parametrize(
+    ("text", "fires"),
+    [
+        (ASIDES, True),
+        (ASIDES.replace("400 volts", "12 volts"), False),
+        (ASIDES.replace("[00:12]", "[00:10] Warning, wait five minutes until it is discharged.\n[00:12]"), False),
+    ],
+)
+def test_a_dangerous_voltage_told_in_an_aside_wants_a_warning(text, fires, tmp_path, lexicon):
+    found = [one for one in mined(text, tmp_path, lexicon).findings if one.check == "missing-caution"]
+    assert bool(found) is fires
+    if fires:
+        assert "400 volts" in " ".join(place.quote for place in found[0].evidence)
+
+
+GLOVES = """
+    [00:00] Remove the upper burr.
+    [00:03] Put gloves on for this one, the edges of a burr are sharp.
+    [00:07] Lift the upper burr out of the burr carrier.
+    [00:11] Installation is the reverse of removal.
+"""
+
+
+def test_what_a_step_says_of_protection_is_a_caution(tmp_path, lexicon):
+    assert [one for one in mined(GLOVES, tmp_path, lexicon).findings if one.check == "missing-caution"] == []
