@@ -23,7 +23,7 @@ Progress = Callable[[str], None]
 
 @contextmanager
 def _collector_paused() -> Iterator[None]:
-    """No search for reference cycles: the road makes none, and its many small objects would start one again and again."""
+    """No search for reference cycles: the road makes none, and its many objects would start it again and again."""
     was_on = gc.isenabled()
     gc.disable()
     try:
@@ -51,7 +51,7 @@ def mine(
         progress: told the name of each stage as it starts.
     """
     with _collector_paused():
-        return _mined(recording, lexicon, ignore, parts_list, progress or (lambda stage: None))
+        return _mined(recording, lexicon, ignore, parts_list, progress or (lambda _stage: None))
 
 
 def _mined(

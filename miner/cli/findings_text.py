@@ -21,12 +21,12 @@ def report(draft: Draft, *, columns: int, colour: bool) -> str:
 
 
 def _lines(draft: Draft, columns: int, colour: bool) -> Iterator[str]:
-    yield painted(printable(f"{draft.recording.source} ({clock(draft.recording.duration)})"), "strong", colour=colour)
+    yield from _strong(f"{draft.recording.source} ({clock(draft.recording.duration)})", columns, colour)
     for section in sections(draft):
         if section.findings:
             procedure = section.procedure
             place = f"{procedure.id} {procedure.title} ({span(procedure.start, procedure.end)})"
-            yield from ("", painted(printable(place), "strong", colour=colour))
+            yield from ("", *_strong(place, columns, colour))
             for finding in section.findings:
                 yield from _finding(finding, columns, colour)
     if general := general_findings(draft):
@@ -34,6 +34,10 @@ def _lines(draft: Draft, columns: int, colour: bool) -> Iterator[str]:
         for finding in general:
             yield from _finding(finding, columns, colour)
     yield from ("", totals(draft.findings))
+
+
+def _strong(text: str, columns: int, colour: bool) -> list[str]:
+    return [painted(line, "strong", colour=colour) for line in textwrap.wrap(printable(text), columns)]
 
 
 def totals(findings: Sequence[Finding]) -> str:

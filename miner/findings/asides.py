@@ -1,4 +1,4 @@
-"""Remarks that show a hazard without warning of it: "the big can is the capacitor, 400 volts", "it's a lithium pack"."""
+"""Remarks that show a hazard without warning of it: "that can is the capacitor, 400 volts", "it's a lithium pack"."""
 
 from __future__ import annotations
 
@@ -14,7 +14,9 @@ _VOLTS = re.compile(r"\b(\d{2,4})[ -]?v(?:olts?)?\b", re.IGNORECASE)
 _CAPACITOR = re.compile(r"\b(?:capacitors?|caps?)\b", re.IGNORECASE)
 _LITHIUM = re.compile(r"\b(?:lithium|li-?ion|li-?po)\b", re.IGNORECASE)
 _GLUED = re.compile(r"\b(?:stuck|glued|adhesive|double[ -]sided|sticky)\b", re.IGNORECASE)
-_FIGURE = re.compile(r"(?:and |so )?(?:it'?s|it is|that'?s|that is|this is)? ?(?:about |at )?\d+[ -]?v(?:olts?)?[.!]?", re.I)
+_FIGURE = re.compile(
+    r"(?:and |so )?(?:it'?s|it is|that'?s|that is|this is)? ?(?:about |at )?\d+[ -]?v(?:olts?)?[.!]?", re.I
+)
 
 
 def only_a_figure(text: str) -> bool:

@@ -109,7 +109,7 @@ class Check:
 
 def step_evidence(step: Step) -> Evidence:
     """The step as evidence, in the words as spoken."""
-    return Evidence(step.start, step.end, step.spoken or step.text, step.id)
+    return Evidence(step.start, step.end, (step.spoken or step.text).lstrip(" ,;"), step.id)
 
 
 def heading_evidence(procedure: Procedure) -> Evidence:

@@ -160,9 +160,7 @@ def _step(step: Step, names: _Names) -> Step:
 
 
 def _groups(groups: Iterable[Fastener], rename: _Renaming) -> tuple[Fastener, ...]:
-    return tuple(
-        replace(one, secures=rename(one.secures, "secures"), to=rename(one.to, "to")) for one in groups
-    )
+    return tuple(replace(one, secures=rename(one.secures, "secures"), to=rename(one.to, "to")) for one in groups)
 
 
 def _install(install: Install, names: _Names) -> Install:

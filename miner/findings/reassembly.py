@@ -32,7 +32,7 @@ def missing_install(case: Case) -> Iterator[Fault]:
 
 
 def _puts_in(case: Case, procedure: Procedure, step: Step) -> bool:
-    """Whether a step fits something, also within the sentence that took it off ("pull the foot off, push a new one on")."""
+    """Whether a step fits something, also within the sentence that took it off ("pull it off, push a new one on")."""
     if step.phase == "install":
         return True
     names, effects = case.teardown.names, case.teardown.effects

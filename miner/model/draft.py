@@ -209,7 +209,8 @@ class ListedPart:
 class Draft:
     """Everything the miner says of one recording.
 
-    `parts` is filled where a parts list was given. `repairs` and `new_terms` stand beside the contract's fields so that nothing the miner did stays hidden.
+    `parts` is filled where a parts list was given. `repairs` and `new_terms` stand beside the contract's fields so
+    that nothing the miner did stays hidden.
     """
 
     recording: RecordingInfo

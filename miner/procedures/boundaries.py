@@ -99,6 +99,7 @@ def _restarts(known: Annotations, first: int, at: int) -> bool:
     named = [p for c in known.clauses[sentence.first_clause : sentence.last_clause] for p in c.objects] + [
         c.object for c in known.clauses[sentence.first_clause : sentence.last_clause] if c.object
     ]
+    named += [c.source for c in known.clauses[sentence.first_clause : sentence.last_clause] if c.source]
     heads = {known.lower[p.head] for p in named if not p.place}
     heads |= {
         g.secures.rsplit(" ", 1)[-1]
@@ -106,7 +107,7 @@ def _restarts(known: Annotations, first: int, at: int) -> bool:
         for g in c.groups
         if g.secures
     }
-    return bool(heads) and not heads & spoken
+    return 2 * len(heads - spoken) > len(heads)
 
 
 def _removes(known: Annotations, at: int) -> bool:

@@ -34,6 +34,8 @@ def note_heading(known: Annotations, at: int, sentence: Sentence, text: str, for
     if text.strip()[:1] in "=#*>" or re.match(r"^-{2,}", text.strip()):
         points += 2.5
     kind: Kind | None = None
+    if job and rest.startswith(("put ", "fit ")):
+        return None
     if job and points < 2.5 and any(job[kind] for kind in ("install", "inspect", "adjust", "test")):
         return None
     if job:

@@ -51,5 +51,10 @@ def _template() -> Template:
     environment.globals.update({name: getattr(wording, name) for name in names})
     shared = (wording.clock, wording.span, wording.fastener_words, wording.joint_words, wording.same_words)
     environment.filters.update({one.__name__: one for one in shared})
-    environment.filters.update({one.__name__: one for one in (wording.count_words, wording.size_words, wording.amount, wording.suggestion_words)})
+    environment.filters.update(
+        {
+            one.__name__: one
+            for one in (wording.count_words, wording.size_words, wording.amount, wording.suggestion_words)
+        }
+    )
     return environment.from_string(shared_file("templates", "page.html.j2").read_text(encoding="utf-8"))

@@ -116,7 +116,7 @@ def same_words(one: str, other: str) -> bool:
 
 
 def suggestion_words(one: Suggestion) -> str:
-    """A suggested correction as a sentence: `In p01.s02, count: write "3" instead of "2".`"""
+    """A suggested correction as a sentence that names its place, "In p01.s02, count: ..."."""
     head, _, kind = one.field.partition(".")
     if head == "notices":
         return f"Put a {kind} before {one.target}: {one.to}"

@@ -9,9 +9,7 @@ import re
 
 from miner.model.draft import Fastener, Step
 
-_BUILT = (
-    r"(?:unit|machine|model|version|product|appliance|device|tool|instrument|build|type|variant|serial number)s?"
-)
+_BUILT = r"(?:unit|machine|model|version|product|appliance|device|tool|instrument|build|type|variant|serial number)s?"
 # At the head of a sentence: "if your unit has two leads,", "on older machines,", "where the model has a fan,".
 _VARIANT = re.compile(
     rf"(?:and |but |now |so )?(?:only )?(?P<said>(?:if|where|when|on|for|with|in) (?:[\w-]+ ){{0,4}}?{_BUILT}\b[^,.]*|"
