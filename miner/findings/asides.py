@@ -15,7 +15,7 @@ _CAPACITOR = re.compile(r"\b(?:capacitors?|caps?)\b", re.IGNORECASE)
 _LITHIUM = re.compile(r"\b(?:lithium|li-?ion|li-?po)\b", re.IGNORECASE)
 _GLUED = re.compile(r"\b(?:stuck|glued|adhesive|double[ -]sided|sticky)\b", re.IGNORECASE)
 _FIGURE = re.compile(
-    r"(?:and |so )?(?:it'?s|it is|that'?s|that is|this is)? ?(?:about |at )?\d+[ -]?v(?:olts?)?[.!]?", re.I
+    r"(?:and |so )?(?:it'?s|it is|that'?s|that is|this is)? ?(?:about |at )?\d+[ -]?v(?:olts?)?[.!]?", re.IGNORECASE
 )
 
 
