@@ -9,6 +9,7 @@ from typing import Protocol, TypeVar
 
 from miner.language.annotations import Annotations, Clause, Deed, Link, Phrase, Sentence
 from miner.language.clause_cuts import clause_starts
+from miner.language.conditions import set_conditions
 from miner.language.discourse import Discourse, discourse
 from miner.language.elliptic import elliptic
 from miner.language.moods import mood_of
@@ -55,6 +56,7 @@ def build_clauses(known: Annotations, lexicon: Lexicon) -> None:
             clauses.append(clause)
         sentences.append(Sentence(begin, stop, first, len(clauses)))
     known.clauses, known.sentences = clauses, sentences
+    set_conditions(known)
 
 
 def _clause(known: Annotations, start: int, end: int, sentence: int, deeds: list[Deed], words: Discourse) -> Clause:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from miner.lexicon import Lexicon
-from miner.lexicon.lookup import lookup
+from miner.lexicon.lookup import Lookup, lookup
 
 _OPENERS = re.compile(r"[TCRfx,\-]*")
 
@@ -32,12 +32,25 @@ class Discourse:
     fits: frozenset[str]
     job_nouns: frozenset[str]
     after_back: frozenset[str]
+    verbs: frozenset[str]
+    certain: frozenset[str]
+    part_verbs: frozenset[str]
+    compounds: frozenset[str]
+    instructing: frozenset[str]
+    verifying: frozenset[str]
+    closing: frozenset[str]
+    refitting: frozenset[str]
+    leading: frozenset[str]
+    before_work: frozenset[str]
+    demands: frozenset[str]
 
 
 @lru_cache(maxsize=8)
 def discourse(lexicon: Lexicon) -> Discourse:
     """The words of a lexicon, collected at the first call for it."""
-    words = lookup(lexicon).words
+    index = lookup(lexicon)
+    words = index.words
+    verbs, certain, part_verbs = _base_forms(index)
     return Discourse(
         starters=words("starter"),
         soft_starters=words("soft_starter"),
@@ -50,12 +63,33 @@ def discourse(lexicon: Lexicon) -> Discourse:
         stative=words("stative_verb"),
         conditional=words("conditional"),
         holding=words("holding_verb"),
-        numbered=frozenset(lookup(lexicon).phrases("numbered")),
+        numbered=frozenset(index.phrases("numbered")),
         signals=words("signal_word"),
         fits=words("fitting_verb"),
         job_nouns=words("job_noun"),
         after_back=words("after_back"),
+        verbs=verbs | words("instruction_verb"),
+        certain=certain | words("instruction_verb"),
+        part_verbs=part_verbs,
+        compounds=frozenset(term for term in index.heads if " " in term),
+        instructing=words("instruction_verb"),
+        verifying=words("verifying_verb"),
+        closing=words("closing_verb"),
+        refitting=words("refitting_noun"),
+        leading=words("leading_conjunction"),
+        before_work=words("before_work"),
+        demands=words("demand_verb"),
     )
+
+
+def _base_forms(index: Lookup) -> tuple[frozenset[str], frozenset[str], frozenset[str]]:
+    """Base forms of verbs, first words of "switch off" among them; those that are no noun; those that name parts."""
+    base = {word: form.action for word, form in index.verb_forms.items() if form.form == "base"}
+    firsts = {word for word, idioms in index.idioms.items() if any(idiom.form == "base" for idiom in idioms)}
+    verbs = frozenset(word.split()[0] for word in base) | firsts
+    named = {term.rsplit(" ", 1)[-1] for names in (index.heads, index.fasteners, index.tools) for term in names}
+    certain = frozenset(word for word, action in base.items() if " " not in word and not action.noun) - named
+    return verbs, certain, verbs & named
 
 
 def after_openers(tags: str, at: int) -> int:

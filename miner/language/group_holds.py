@@ -29,7 +29,7 @@ def held(group: Group, noun_end: int, known: Annotations, nearby: Nearby) -> Gro
     text = known.words(noun_end, stop)
     verb = _HOLDS.search(text)
     if not verb or len(text[: verb.start()].split()) > _VERB_WITHIN:
-        return group
+        return _belonging(group, noun_end, known, nearby)
     at = noun_end + len(text[: verb.end()].split())
     phrases = nearby.phrases(at, stop)
     if not phrases or phrases[0].start - at > 1:
@@ -43,6 +43,14 @@ def held(group: Group, noun_end: int, known: Annotations, nearby: Nearby) -> Gro
             break
         secures, last = f"{secures} and {phrase.name}", phrase
     return replace(group, secures=secures, to=None)
+
+
+def _belonging(group: Group, noun_end: int, known: Annotations, nearby: Nearby) -> Group:
+    """"The screws of the hopper" hold the hopper."""
+    if known.tags[noun_end : noun_end + 2] != "oD":
+        return group
+    owners = nearby.phrases(noun_end + 1, noun_end + 2)
+    return replace(group, secures=owners[0].name) if owners and not owners[0].place else group
 
 
 def _sentence_end(known: Annotations, start: int) -> int:

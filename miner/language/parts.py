@@ -45,7 +45,7 @@ def _nouns(lexicon: Lexicon) -> _Nouns:
 def phrases_in(known: Annotations, lexicon: Lexicon) -> list[Phrase]:
     """The noun phrases, in order; tags, numbers and measures must have been set.
 
-    "The lead of the motor" is one phrase named by both nouns.
+    "The lead of the motor" is one phrase named by both nouns; "the bolts of the motor" are fasteners and a part.
     """
     nouns = _nouns(lexicon)
     found = (_phrase(known, start, end, nouns) for start, end in _ranges(known))
@@ -101,6 +101,8 @@ def _join_of(phrases: list[Phrase], tags: str, nouns: _Nouns) -> list[Phrase]:
         before = joined[-1] if joined else None
         if before is None or phrase.start != before.end + 1 or tags[before.end] != "o":
             joined.append(phrase)
+        elif tags[before.head] == "F" and tags[phrase.start] == "D":
+            joined.append(phrase)  # "the bolts of the hopper" are bolts
         elif before.name.rsplit(" ", 1)[-1] in nouns.amounts:
             joined[-1] = replace(phrase, start=before.start, count=before.count)
         else:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 
 from miner.language.agreement import evidence
-from miner.language.annotations import Annotations, Clause
+from miner.language.annotations import Annotations, Clause, Phrase
 from miner.lexicon import Lexicon
 from miner.model.observation import Observation
 
 _PERSONAL = frozenset(("it", "them", "this", "that", "'em", "em"))
+_SINGULAR = frozenset(("it", "this", "that"))
 _WHICH_ONE = r"(?:that|this) (?:one|thing)|that from the other(?: one)?"
 _WHICH_WAY = r"(?:that|this) (?:to|from|off|under|behind|over|into|onto) (?:the other|that|this)(?: one| side)?"
 _NEITHER = r"it from (?:this|that),? (?:and |then )*(?:from )?the other"
@@ -37,10 +38,19 @@ def resolve_references(known: Annotations, lexicon: Lexicon) -> None:
             clause.object = None
             continue
         if clause.object is None and clause.pronoun in _PERSONAL and last is not None:
-            clause.object = last
+            clause.object = _agreeing(known, clause.pronoun, last, before)
         if clause.object is not None and not clause.object.place:
             last = clause.object
         before = clause
+
+
+def _agreeing(known: Annotations, pronoun: str, last: Phrase, before: Clause | None) -> Phrase:
+    """What "it" means after a group of fasteners: the part that the group holds ("undo its two bolts, lift it out")."""
+    if pronoun not in _SINGULAR or not last.plural or before is None:
+        return last
+    held = {group.secures for group in before.groups if group.secures}
+    parts = [phrase for phrase in known.phrases_between(before.start, before.end) if phrase.name in held]
+    return parts[0] if parts and not parts[0].plural else last
 
 
 def _several(clause: Clause) -> tuple[str, ...]:

@@ -126,7 +126,7 @@ def _role(known: Annotations, sentence: Sentence, patterns: RolePatterns) -> str
     required = patterns.prerequisite.search(said.body) is not None and _is_prerequisite(said)
     if _warns_late(said, patterns) or _warns(said, patterns, required=required) or _threatens(said):
         return "notice"
-    if patterns.reverse.search(said.body) and not _undoes_groups(clauses):
+    if patterns.reverse.search(said.body) and not _undoes_groups(clauses) and not _names_reverse(acts):
         return "reverse"
     if patterns.no_prerequisite.search(said.body):
         return "no-prerequisite"
@@ -145,6 +145,11 @@ def _has_groups(clauses: list[Clause]) -> bool:
 
 def _undoes_groups(clauses: list[Clause]) -> bool:
     return any(clause.groups and clause.deed and clause.deed.effect in ("undo", "detach") for clause in clauses)
+
+
+def _names_reverse(acts: list[Clause]) -> bool:
+    """Whether "reverse" only belongs to the name of a part that is worked on: "undo the reverse gear lever"."""
+    return any(act.object is not None and act.object.name.startswith("reverse ") for act in acts)
 
 
 def _is_closing(said: _Said, patterns: RolePatterns) -> bool:

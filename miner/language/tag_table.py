@@ -32,6 +32,7 @@ class TagTable:
     adverbial: frozenset[str]
     attributive: frozenset[str]
     unchanging: frozenset[str]
+    wanting: frozenset[str]
 
 
 @lru_cache(maxsize=8)
@@ -49,6 +50,7 @@ def tag_table(lexicon: Lexicon) -> TagTable:
         adverbial=index.words("adverbial_preposition"),
         attributive=index.words("attributive_particle"),
         unchanging=index.words("unchanging_verb"),
+        wanting=index.words("wanting_verb"),
     )
 
 

@@ -151,6 +151,8 @@ def _verb(s: _Settler, i: int, before: str, after: str) -> str:
         return "H"  # "prop off"
     if after == "E" and word in ("get", "gets", "got"):
         return "X"
+    if _is_wanted(s, i):
+        return "H"
     if before == "D" and s.lower[i - 1] not in ("'s", "all"):
         return "n"
     if not s.notes and before in "C," and after in "nHFvsK":
@@ -164,7 +166,14 @@ def _ends_name(s: _Settler, i: int, before: str) -> bool:
     return i > 0 and before in "nHA" and (s.is_compound(i - 1) or s.paired[s.lower[i - 1], s.lower[i]] > 0)
 
 
+def _is_wanted(s: _Settler, i: int) -> bool:
+    """Whether a word stands where only a name can: "need prop off"."""
+    return i > 0 and i not in s.breaks and s.lower[i - 1] in s.table.wanting
+
+
 def _verb_or_noun(s: _Settler, i: int, before: str, after: str) -> str:
+    if _is_wanted(s, i):
+        return "H"
     if not _ends_name(s, i, before) and after in "rR" and before in "nHF" and i and _is_plural(s.lower[i - 1]):
         return "V"  # "the covers slide out"
     return "H" if _ends_name(s, i, before) else _by_neighbours(before, after, notes=s.notes)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -45,11 +46,29 @@ def tools_in(known: Annotations, lexicon: Lexicon) -> list[Phrase]:
         start, end = phrase.start, phrase.end
         if lower[end - 1] not in words.lasts or not _is_tool(lower, phrase, words.terms):
             continue
-        before = lower[start - 1] if start else ""
+        before = lower[_first(tags, start) - 1] if start else ""
         if before in words.before_tool or _listed(lower, phrase, words.with_tool):
             name = " ".join(lower[i] for i in range(start, end) if tags[i] not in "DQ")
             found.append(Phrase(start, end, phrase.head, name, phrase.plural, known=True))
-    return found
+    found += _sized(known, words)
+    return sorted(found, key=lambda tool: tool.start)
+
+
+def _sized(known: Annotations, words: _Words) -> Iterator[Phrase]:
+    """Tools that are named by their size, whose name was read as part of the size: "with a 13 mm spanner"."""
+    lower, tags = known.lower, known.tags
+    for size in known.measures:
+        before = _first(tags, size.start) - 1
+        if lower[size.end - 1] in words.lasts and before >= 0 and lower[before] in words.before_tool:
+            name = " ".join(lower[size.start : size.end])
+            yield Phrase(size.start, size.end, size.end - 1, name, plural=False, known=True)
+
+
+def _first(tags: str, start: int) -> int:
+    """Where a phrase begins, with its article and its amount: "a pair of" pliers."""
+    while start and tags[start - 1] in "DQo":
+        start -= 1
+    return start
 
 
 def _is_tool(lower: list[str], phrase: Phrase, terms: frozenset[str]) -> bool:
