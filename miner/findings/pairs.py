@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from miner.findings.case import Case
+from miner.lexicon.lookup import lookup
 from miner.model.draft import Fastener, Procedure
 from miner.model.naming import part_words, shortens
 from miner.teardown.joints import Use
@@ -69,7 +70,11 @@ def find_pairs(case: Case) -> Iterator[Pair]:
 
 
 def _candidates(back: Use, out: list[Use], elsewhere: dict[tuple[str, str], list[Use]], case: Case) -> list[Use]:
-    alike = [use for use in out if family(use) == family(back) and not exclusive(use.step, back.step)]
+    alike = [
+        use
+        for use in out
+        if family(use) == family(back) and not exclusive(use.step, back.step) and not _is_some_of(back, use, case)
+    ]
     if back.secured:
         same = [use for use in alike if use.secured == back.secured and _same_sort(use, back)]
         same = same or [use for use in alike if _is_short_for(back.secured, use.secured)]
@@ -86,6 +91,13 @@ def _candidates(back: Use, out: list[Use], elsewhere: dict[tuple[str, str], list
     alike = [use for use in alike if _same_sort(use, back)]
     context = _part_before(back, case)
     return [use for use in alike if context and use.secured == context] or alike
+
+
+def _is_some_of(back: Use, use: Use, case: Case) -> bool:
+    """Whether a look or place that was not told before singles out some of a group ("the two black screws")."""
+    telling = lookup(case.lexicon).words("sorts_fasteners")
+    found = re.search(rf"\b([a-z]+) {re.escape(back.kind)}s?\b", back.step.text.casefold())
+    return found is not None and found[1] in telling and found[1] not in _words(use)
 
 
 def _is_short_for(short: str, name: str) -> bool:

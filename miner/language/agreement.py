@@ -32,13 +32,20 @@ class _Words:
     units: frozenset[str]
     labels: frozenset[str]
     single_out: frozenset[str]
+    attributes: frozenset[str]
     index: Lookup
 
 
 @lru_cache(maxsize=8)
 def _words(lexicon: Lexicon) -> _Words:
     index = lookup(lexicon)
-    return _Words(index.words("measure_noun"), index.words("before_label"), index.words("single_out"), index)
+    return _Words(
+        index.words("measure_noun"),
+        index.words("before_label"),
+        index.words("single_out"),
+        index.words("counted_attribute"),
+        index,
+    )
 
 
 def observe_agreement(known: Annotations, lexicon: Lexicon) -> None:
@@ -82,6 +89,8 @@ def _head(known: Annotations, start: int, words: _Words) -> int | None:
     name = known.words(match.start("nouns"), match.end())
     if match["nouns"] and not (words.index.head(name) or words.index.fastener(name)):
         return None  # "the four bolt flange": the count belongs to the inner noun
+    if match["nouns"] and tags[match.end() - 1] != "F" and known.lower[start] in words.attributes:
+        return None  # "the two wire lead"
     inner = tags[start : match.end() - 1]
     return None if "N" in inner or inner.count(",") > 1 else match.end() - 1
 

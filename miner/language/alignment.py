@@ -12,7 +12,7 @@ from spacy.tokens import Doc
 from miner.language.annotations import KEY, Annotations
 from miner.model.recording import Recording
 
-PAUSE = 0.7
+PAUSE = 0.35
 """Seconds of silence between two words that may end an utterance."""
 
 _TOKEN = re.compile(

@@ -160,6 +160,8 @@ class Annotations:
     numbers: list[Number] = field(default_factory=list)
     measures: list[Measure] = field(default_factory=list)
     tags: str = ""
+    stops: frozenset[int] = frozenset()
+    commas: frozenset[int] = frozenset()
     dropped: frozenset[int] = frozenset()
     phrases: list[Phrase] = field(default_factory=list)
     deeds: list[Deed] = field(default_factory=list)

@@ -18,11 +18,16 @@ _HAS_VERB = re.compile("[VSX]")
 
 def clause_starts(known: Annotations, start: int, end: int, words: Discourse) -> list[int]:
     """Where the clauses of a sentence begin; the first is the sentence's own start."""
-    tags = known.tags
+    tags, commas = known.tags, known.commas
     found = [start]
-    for candidate in _CANDIDATE.finditer(tags, start + 1, end - 1):
-        at = candidate.start()
+    candidates = [match.start() for match in _CANDIDATE.finditer(tags, start + 1, end - 1)]
+    if commas:
+        candidates = sorted({*candidates, *(at for at in range(start + 1, end - 1) if at in commas)})
+    for at in candidates:
         tag = tags[at]
+        if at in commas:
+            found.append(at)
+            continue
         if tag == "T" and (tags[at - 1] in ",C-T" or known.lower[at] not in words.starters):
             continue
         if at - found[-1] < 2 and not tags[found[-1] : at].strip("TCRfx,-"):

@@ -44,7 +44,7 @@ def build_clauses(known: Annotations, lexicon: Lexicon) -> None:
     groups, measures = _between(known.groups), _between(known.measures)
     clauses: list[Clause] = []
     sentences: list[Sentence] = []
-    for number, (begin, stop) in enumerate(sentences_in(known, lexicon)):
+    for number, (begin, stop) in enumerate(sentences_in(known)):
         first = len(clauses)
         starts = clause_starts(known, begin, stop, words)
         for start, end in zip(starts, [*starts[1:], stop], strict=True):

@@ -30,6 +30,7 @@ from miner.language.references import resolve_references
 from miner.language.roles import assign_roles
 from miner.language.tagging import tags_in
 from miner.language.tools import tools_in
+from miner.language.utterances import punctuate
 from miner.lexicon import Lexicon, load_lexicon
 
 Annotate = Callable[[Annotations, Lexicon], None]
@@ -49,6 +50,7 @@ def _measures(known: Annotations, lexicon: Lexicon) -> None:
 
 def _tags(known: Annotations, lexicon: Lexicon) -> None:
     known.tags = tags_in(known, lexicon)
+    punctuate(known, lexicon)
 
 
 def _disfluencies(known: Annotations, lexicon: Lexicon) -> None:

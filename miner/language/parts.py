@@ -27,6 +27,7 @@ class _Nouns:
     located: frozenset[str]
     heads: frozenset[str]
     amounts: frozenset[str]
+    attributes: frozenset[str]
 
 
 @lru_cache(maxsize=8)
@@ -39,6 +40,7 @@ def _nouns(lexicon: Lexicon) -> _Nouns:
         located=places | idle | {"left", "right"},
         heads=frozenset(term.rsplit(" ", 1)[-1] for term in index.heads),
         amounts=index.words("amount"),
+        attributes=index.words("counted_attribute"),
     )
 
 
@@ -69,20 +71,22 @@ def _phrase(known: Annotations, start: int, end: int, nouns: _Nouns) -> Phrase |
     tags, lower, idle = known.tags, known.lower, nouns.idle
     while end > start and tags[end - 1] not in "nHF":
         end -= 1
+    head = lower[end - 1]
+    plural = singular(head) != head
     kept: list[str] = []
     count = None
     for i in range(start, end):
         tag = tags[i]
-        if tag == "N":
+        if tag == "N" and not plural and i + 2 < end and tags[end - 1] != "F" and lower[i + 1] in nouns.attributes:
+            kept.append(lower[i])  # "the four bolt flange"
+        elif tag == "N":
             count = i if count is None else count
         elif tag not in "DQZ" and (kept or lower[i] not in idle or i == end - 1):
             kept.append(lower[i])
     if not kept:
         return None
-    head = lower[end - 1]
     place = head in nouns.places and (len(kept) == 1 or nouns.located.issuperset(kept))
     value = None if count is None else _value_at(known.numbers, count)
-    plural = singular(head) != head
     return Phrase(start, end, end - 1, " ".join(kept), plural, head in nouns.heads, place, value)
 
 

@@ -1,75 +1,108 @@
-"""Where sentences begin in words without punctuation.
+"""Where sentences and clauses begin in words without punctuation.
 
 The cuts come from the words of discourse ("okay so", "next", "and then"), from a subject with its verb after a
-finished phrase, from a bare imperative, and from silence.
+finished phrase, from a bare imperative, from titles, and from silence. What a writer would set off by a comma, an
+explanation or a consequence ("it's a short one", "so take that out"), begins a clause only.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from miner.language.annotations import Annotations
 from miner.language.discourse import Discourse, after_openers
+from miner.language.talk import Talk
 
 _SUBJECT = re.compile(
     r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXEJ]|e[DNQnHFAO]|O[RJT]*[XI]|D?[QNAZnHFGE]*[nHF]R*(?:S(?![nHF])|XR*[Er])"
 )
-_NOUN_AND_VERB = re.compile(r"D[QNAZnHF]*[nHF]R*S")
 _PUT_BACK = re.compile(r"when (?:it|that|this|they|you|the \w+) (?:goes|go|put|fit|refit|install|come)")
-_LISTING = re.compile(r"(?:D[AN]*[nH]+){2,}$")
-_ANNOUNCED = re.compile(r"T+D?[AQ]*[nH]{1,4}$")
+_JOB_DONE = re.compile(r"O(?:[pOQ]|D[AQ]*[nHFGE]+[Er]|D?[AQ]*n?[oO])")
+_TO_FIT = re.compile(r"t[VSnH][rR]*(?:O|D?[AQNZ]*[nHF]+)?[rR]*")
+_ANNOUNCED = re.compile(r"T+D?[AQ]*[nH]{1,4}")
 _FINISHED = frozenset("nHFrRONZASEQ")
 """Tags after which a phrase may be finished."""
 
-_OPENED_BY = {  # word: what follows it where it opens a sentence after a finished phrase
-    "same": ("story", "deal", "again", "drill"),
-    "if": ("it", "you", "yours", "there's", "they", "you've", "the"),
-    "for": ("this", "that", "these"),
-}
+_PAUSED = _FINISHED | frozenset("T")
 _AFTER_NEXT = ("up", "is", "thing", "one", "job", "comes")
-_CAN_STAND_FIRST = frozenset("VIOeDGWJQNXpt")
+_SAME = ("story", "deal", "again", "drill")
+_POINTING = ("this", "that", "these")
+_IF = ("it", "you", "yours", "there's", "they", "you've", "the")
+_ONWARD = ("first", "next", "now", "second", "third")
+_CAN_STAND_FIRST = frozenset("VIOeDGWJQNpt")
 _NO_CUT = 0
 
 
-@dataclass(slots=True)
-class _Talk:
-    """The words, their tags, and where the sentence that is being read began."""
+@dataclass(frozen=True, slots=True)
+class Cuts:
+    """Where sentences begin, the first left out; where clauses do inside them; and the verbs that open either."""
 
-    tags: str
-    lower: list[str]
-    words: Discourse
-    begin: int = 0
+    sentences: list[int] = field(default_factory=list)
+    clauses: list[int] = field(default_factory=list)
+    verbs: list[int] = field(default_factory=list)
 
 
-def unpunctuated_cuts(known: Annotations, words: Discourse) -> list[int]:
-    """The tokens at which sentences begin, without the first; tags must have been set."""
+def unpunctuated_cuts(known: Annotations, words: Discourse) -> Cuts:
+    """The cuts of a text; tags must have been set."""
     tags, pauses = known.tags, known.pauses
-    talk = _Talk(tags, known.lower, words)
-    found: list[int] = []
-    for i in range(1, len(tags) - 1):
-        if i - talk.begin < 2:
+    talk, cuts = Talk(tags, known.lower, words), Cuts()
+    title = _opened(talk, 0, cuts) if len(tags) > 3 else None
+    for i in range(1, len(tags) - 2):
+        if i - talk.begin < 2 or (title is not None and i < title):
             continue
-        before = tags[i - 2] if tags[i - 1] == "f" else tags[i - 1]
-        silent = i in pauses and before in _FINISHED
-        cut = i if silent or _after_section(talk, i) else _cut(talk, i, before)
-        if cut:
-            found.append(cut)
-            talk.begin = cut
-    return found
+        before = talk.before(i)
+        if i == title or (i in pauses and before in _PAUSED):
+            cut = i
+        elif talk.lower[i - 1] in words.job_nouns and tags[i - 2] in "nHAGF" and tags[i] not in "oCXSrp":
+            _cut_before_title(talk, i, cuts)
+            cut = i
+        else:
+            cut = _cut(talk, i, before)
+        if cut > 0:
+            cuts.sentences.append(cut)
+            talk.begin, talk.led = cut, False
+            title = _opened(talk, cut, cuts)
+        elif cut < 0:
+            cuts.clauses.append(-cut)
+            _opened(talk, -cut, cuts)
+    return cuts
 
 
-def _after_section(talk: _Talk, i: int) -> bool:
-    """The end of "section four hinge replacement"."""
-    words = talk.words
-    if talk.lower[i - 1] not in words.job_nouns or talk.tags[i] == "o":
+def _opened(talk: Talk, at: int, cuts: Cuts) -> int | None:
+    """Notes the verb that opens a sentence or clause; after "section four" tells where the title ends."""
+    core = after_openers(talk.tags, at)
+    if core >= len(talk.tags) - 3:
+        return None
+    if talk.instructs(core):
+        cuts.verbs.append(core)
+    return talk.title_end(core + 2) if _numbered(talk, core) else None
+
+
+def _numbered(talk: Talk, i: int) -> bool:
+    """Whether "section four" or "job b" stands at a token."""
+    if talk.lower[i] not in talk.words.numbered:
         return False
-    return not words.numbered.isdisjoint(talk.lower[talk.begin : min(talk.begin + 3, i)])
+    after, tag = talk.lower[i + 1], talk.tags[i + 1]
+    if tag == "N":
+        return after not in ("of", "off")
+    return len(after) == 1 and talk.tags[i + 2] in ("G" if after == "a" else "GnHAV")
 
 
-def _cut(talk: _Talk, i: int, before: str) -> int:
-    """Where a sentence begins at or just before a token, as the first rule tells that has an opinion."""
+def _cut_before_title(talk: Talk, end: int, cuts: Cuts) -> None:
+    """Cuts before a title that has no article, "rear cover replacement", where an adjective or a phrase tells where."""
+    tags, at = talk.tags, end - 2
+    while at > talk.begin + 2 and tags[at - 1] in "nHFG" and tags[at] != "A":
+        at -= 1
+    if at > talk.begin + 2 and tags[at - 1] in "A":
+        at -= 1
+    if at > talk.begin + 2 and tags[at - 1] in "rORSEnHF" and (tags[at] == "A" or tags[at - 1] not in "nHF"):
+        cuts.sentences.append(at)
+
+
+def _cut(talk: Talk, i: int, before: str) -> int:
+    """Where a sentence, or with a minus a clause, begins at or just before a token, as the first rule that tells."""
     for rule in _RULES.get(talk.tags[i], _ANYWHERE):
         verdict = rule(talk, i, before)
         if verdict is not None:
@@ -77,42 +110,80 @@ def _cut(talk: _Talk, i: int, before: str) -> int:
     return _NO_CUT
 
 
-def _starter(talk: _Talk, i: int, before: str) -> int | None:
+def _main(talk: Talk, i: int) -> int:
+    """The beginning of what may be the main clause after a lead: "if it rubs, loosen ..."."""
+    if talk.led_in():
+        talk.led = True
+        return -i
+    return i
+
+
+def _starter(talk: Talk, i: int, before: str) -> int | None:
     """A word that opens ("okay", "so", "next"), with the "and" before them."""
-    word, words = talk.lower[i], talk.words
+    word, words, following = talk.lower[i], talk.words, talk.lower[i + 1]
     if word not in words.starters:
-        return None
-    if before in "TDXpotWI" and not (word == "so" and _so_opens(talk, i, before)):
+        return i if word in _ONWARD and before in _FINISHED and talk.instructs(i + 1) else None
+    if word == "so":
+        return _so(talk, i, before)
+    if before in "TDXpotWI" or (before == "C" and i - 1 == talk.begin) or following == "to":
         return _NO_CUT
-    if (before == "C" and i - 1 == talk.begin) or not _soft_opens(talk, i):
+    if word in words.soft_starters and not _soft_opens(talk, i):
         return _NO_CUT
     return i - 1 if before == "C" else i
 
 
-def _so_opens(talk: _Talk, i: int, before: str) -> bool:
-    following = talk.lower[i + 1]
-    return talk.tags[i + 1] == "e" or following in talk.words.contractions or before == "W" or following == "first"
+def _so(talk: Talk, i: int, before: str) -> int:
+    """A new turn of the talk ("so the job now is ..."), a consequence ("so take that out"), or neither ("so that")."""
+    after, following = talk.tags[i + 1], talk.lower[i + 1]
+    if following in ("that", "far", "much", "long") and after != "O":
+        return _NO_CUT
+    if after == "e" or (after == "I" and following in talk.words.contractions) or following in _ONWARD or before == "W":
+        return i if before not in "TC" or following == "first" else _NO_CUT
+    if before in "TDXpotWIC":
+        return _NO_CUT
+    if after in "GpT" or (after == "D" and talk.lower[i + 2] in talk.words.items):
+        return i
+    return -i if after in "VJDOQNIW" or talk.instructs(i + 1) else _NO_CUT
 
 
-def _soft_opens(talk: _Talk, i: int) -> bool:
+def _soft_opens(talk: Talk, i: int) -> bool:
     """A word like "right" or "now" opens an utterance only where something follows that can stand first."""
-    if talk.lower[i] not in talk.words.soft_starters:
-        return True
     first = after_openers(talk.tags, i)
-    if talk.lower[i] == "right" and talk.tags[i + 1] in "nHF":
+    if talk.tags[i + 1] == "C" or first >= len(talk.tags):
         return False
-    return first < len(talk.tags) and talk.tags[first] in _CAN_STAND_FIRST
+    if talk.instructs(first):
+        return True
+    return talk.tags[first] in _CAN_STAND_FIRST and not (talk.lower[i] == "right" and talk.tags[first] in "Wpt")
 
 
-def _subject(talk: _Talk, i: int, before: str) -> int | None:
+def _subject(talk: Talk, i: int, before: str) -> int | None:
     """A subject with its verb after a finished phrase."""
+    word, words, following = talk.lower[i], talk.words, talk.lower[i + 1]
+    if word in ("that", "this") and following in words.closing:
+        return i
+    if before == "T" and talk.lower[i - 1] in ("again", "too"):
+        return i if word in words.contractions else None
     if before not in _FINISHED:
         return None
-    opens = talk.lower[i] in talk.words.contractions or _SUBJECT.match(talk.tags, i)
-    return i if opens and not _relative(talk, i) else _NO_CUT
+    opens = word in words.contractions or _SUBJECT.match(talk.tags, i)
+    if not opens or _relative(talk, i):
+        return _NO_CUT
+    return _main(talk, i) if _tells_anew(talk, i) else -i
 
 
-def _relative(talk: _Talk, i: int) -> bool:
+def _tells_anew(talk: Talk, i: int) -> bool:
+    """Whether a subject begins more than an explanation of what was said before."""
+    word, tag, words = talk.lower[i], talk.tags[i], talk.words
+    if word.startswith(("you", "they")):
+        return not words.demands.isdisjoint(talk.lower[i + 1 : i + 3])
+    if tag == "I":
+        return word in words.contractions or not words.demands.isdisjoint(talk.lower[i + 1 : i + 3])
+    if word == "that's":
+        return bool(_JOB_DONE.match(talk.tags, i))
+    return tag == "e" or word in ("it", "this", "nothing", "everything", "here's")
+
+
+def _relative(talk: Talk, i: int) -> bool:
     """A subject inside a relative or reported clause: "the one you took out", "see where it goes"."""
     tags, word, words = talk.tags, talk.lower[i], talk.words
     before = tags[i - 1]
@@ -123,123 +194,142 @@ def _relative(talk: _Talk, i: int) -> bool:
     return tags[i] == "O" and before in "VpotGE"
 
 
-def _instruction_after_and(talk: _Talk, i: int, before: str) -> int | None:
-    """The word "and" with an instruction, after an utterance that has a subject or forbids something."""
-    tags = talk.tags
-    if talk.lower[i] != "and" or tags[i + 1] != "V" or tags[i + 2 : i + 3] not in ("D", "O", "Q", "N"):
+def _after_and(talk: Talk, i: int, before: str) -> int | None:
+    """The word "and" before what closes a job or asks for one: "and that's the pump done", "and you want ..."."""
+    tags, lower, words = talk.tags, talk.lower, talk.words
+    if lower[i] not in ("and", "but") or before not in _FINISHED or tags[i + 1] not in "IOeT":
         return None
-    core = after_openers(tags, talk.begin)
-    told = core < i and (tags[core] in "IeOJ" or (tags[core] in "DnHAQN" and "X" in tags[core:i]))
+    first = after_openers(tags, i)
+    if first >= len(tags) - 2:
+        return None
+    if lower[first].startswith("you") and not words.demands.isdisjoint(lower[first + 1 : first + 3]):
+        return i
+    done = (lower[first] == "that's" and _JOB_DONE.match(tags, first)) or lower[first : first + 2] == ["there", "you"]
+    return i if done else None
+
+
+def _instruction(talk: Talk, i: int, before: str) -> int | None:
+    """A verb with its object after a finished phrase, unless it hangs on something before it."""
+    if not talk.opens_instruction(i):
+        return None
+    begin = i - 1 if before == "R" and talk.lower[i - 1] in ("just", "simply") and i - 1 > talk.begin + 1 else i
+    return _main(talk, begin)
+
+
+def _statement(talk: Talk, i: int, before: str) -> int | None:
+    """A definite noun with its verb after a finished phrase."""
+    if before not in _FINISHED or talk.lower[i - 1] in talk.words.reporting | talk.words.signals:
+        return None
+    if talk.lower[i - 1] == "that" or not talk.states(i):
+        return None
+    return _main(talk, i)
+
+
+def _refitting(talk: Talk, i: int, before: str) -> int | None:
+    """The way back, told without an article: "installation is the reverse of removal"."""
+    told = talk.lower[i] in talk.words.refitting and talk.tags[i + 1] in "XS" and before in _FINISHED
     return i if told else None
 
 
-def _subject_after_and(talk: _Talk, i: int, before: str) -> int | None:
-    """The word "and" or "but" with a subject and its verb, unless they go on with a list."""
-    tags = talk.tags
-    if talk.lower[i] not in ("and", "but") or tags[i + 1] not in "DIeOTR" or before not in _FINISHED:
+def _lead(talk: Talk, i: int, before: str) -> int | None:
+    """A lead with its main clause after it: "if it rubs loosen ...", "before starting the lid must be off"."""
+    lower, words, tags = talk.lower, talk.words, talk.tags
+    word, following = lower[i], lower[i + 1]
+    if before not in _FINISHED or talk.led_in():
         return None
-    if _LISTING.search(tags[max(i - 12, 0) : i]):
-        return _NO_CUT
-    first = after_openers(tags, i)
-    subject = _SUBJECT.match(tags, first) or talk.lower[min(first, len(tags) - 1)] in talk.words.contractions
-    return i if subject else _NO_CUT
-
-
-def _imperative(talk: _Talk, i: int, before: str) -> int | None:
-    """A verb with its object after a finished phrase, unless it hangs on something before it."""
-    tags = talk.tags
-    if before not in "nHFrRNZOAE" or (before == "R" and tags[i - 2] in "CTIXt"):
+    if word == "if" and following in _IF:
+        return i
+    if word == "when" and _PUT_BACK.match(" ".join(lower[i : i + 4])):
+        return i
+    if not (
+        word in words.leading
+        or (word == "before" and following in words.before_work)
+        or (word == "after" and following in words.refitting | words.job_nouns)
+    ):
         return None
-    after, second = tags[i + 1], tags[i + 2 : i + 3]
-    governs = after in "DOQNd" or (before == "r" and after == "p") or (after == "r" and second in ("D", "O", "Q", "N"))
-    return i if governs and not _governed(tags, i) else None
+    for at in range(i + 2, min(i + 11, len(tags) - 2)):
+        if tags[at] in "CWT":
+            break
+        if (at > i + 2 or word == "after") and (talk.opens_instruction(at) or (tags[at] == "D" and talk.states(at))):
+            return i
+    return i if word == "before" else None
 
 
-def _governed(tags: str, i: int) -> bool:
-    """A verb that hangs on "to", an auxiliary or a subject just before it."""
-    at = i - 1
-    while at > 0 and tags[at] in "RJ":
-        if tags[at] == "J":
-            return True
-        at -= 1
-    return tags[at] in "tXIWJ" or (tags[at] == "C" and "t" in tags[max(at - 4, 0) : at])
-
-
-def _noun_with_verb(talk: _Talk, i: int, before: str) -> int | None:
-    """A definite noun with its verb after a particle or adverb."""
-    if before not in "rRnHF" or talk.lower[i] in ("a", "an", "no", "some", "any"):
-        return None
-    opens = before in "rR" and _NOUN_AND_VERB.match(talk.tags, i) and not _governed(talk.tags, i)
-    return i if opens else _NO_CUT
-
-
-def _next_or_same(talk: _Talk, i: int, before: str) -> int | None:
-    """Set beginnings: "next up", "same again", "if yours ...", "for this", "when it goes back"."""
+def _set_opening(talk: Talk, i: int, before: str) -> int | None:
+    """Set beginnings: "next up", "same again", "for this you need ..."."""
     word, following = talk.lower[i], talk.lower[i + 1]
-    if word == "for" and following in _OPENED_BY["for"] and before == "C":
-        return i - 1
+    if word == "for" and following in _POINTING and (before in _FINISHED or before == "C"):
+        at = i + 3 if talk.lower[i + 2] in talk.words.items else i + 2
+        told = talk.tags[at : at + 1] in ("I", "O", "e") or (talk.tags[at : at + 1] == "D" and talk.states(at))
+        return (i - 1 if before == "C" else i) if told else None
     if word == "heads" and following == "up":
         return i - 1 if before == "C" else i
     if word == "next":
         return i if following in _AFTER_NEXT and before not in "DTC" else None
-    if before in _FINISHED:
-        if word in _OPENED_BY:
-            return i if following in _OPENED_BY[word] else None
-        if word == "when":
-            return i if _PUT_BACK.match(" ".join(talk.lower[i : i + 4])) else None
-    return None
+    return i if word == "same" and following in _SAME and before in _FINISHED else None
 
 
-def _label(talk: _Talk, i: int, before: str) -> int | None:
-    """A word that announces: "section four", "warning the edge ...", "to install the pump ..."."""
+def _label(talk: Talk, i: int, before: str) -> int | None:
+    """A word that announces: "section four", "warning the edge ...", "be careful", "to install the pump push ..."."""
     word, words = talk.lower[i], talk.words
+    if word in words.signals and talk.lower[i - 1] == "be":
+        return i - 1 if i - 2 > talk.begin else _NO_CUT
     if before in "DAdpoW":
         return None
-    if word in words.numbered and talk.tags[i + 1] == "N" and talk.lower[i + 1] not in ("of", "off"):
+    if word in words.numbered and _numbered(talk, i):
         return i
     if word in words.signals and talk.tags[i + 1] not in "orX":
         return i
-    if word == "to" and before in _FINISHED and talk.lower[i + 1] in words.fits:
+    if word in ("required", "needed") and talk.lower[i + 1] in ("beforehand", "first"):
         return i
     return None
 
 
-def _forbidding(talk: _Talk, i: int, before: str) -> int | None:
-    """A word that forbids ("don't", "never"), with the "and" before them."""
-    if talk.lower[i] not in ("don't", "never", "dont"):
+def _to_fit(talk: Talk, i: int, before: str) -> int | None:
+    """The way back as a purpose, with what is to be done after it: "to refit the lid push it on"."""
+    if before not in _FINISHED or talk.lower[i + 1] not in talk.words.fits | {"put", "get"}:
         return None
-    return i - 1 if before == "C" else i if before in _FINISHED else None
+    purpose = _TO_FIT.match(talk.tags, i, len(talk.tags) - 2)
+    return i if purpose and talk.instructs(purpose.end()) else None
 
 
-def _next_item(talk: _Talk, i: int, before: str) -> int | None:
+def _forbidding(talk: Talk, i: int, before: str) -> int | None:
+    """A word that forbids ("don't", "never")."""
+    return _main(talk, i) if talk.lower[i] in ("don't", "never", "dont") and before in _FINISHED else None
+
+
+def _next_item(talk: Talk, i: int, before: str) -> int | None:
     """The announcement of an item: "the next thing", "our last job"."""
     lower, words = talk.lower, talk.words
     item = lower[i + 1] in words.item_order and lower[min(i + 2, len(lower) - 1)] in words.items
     return i if item and before not in "otDA" else None
 
 
-def _contraction_after_again(talk: _Talk, i: int, before: str) -> int | None:
-    again = before == "T" and talk.lower[i - 1] in ("again", "too")
-    return i if again and talk.lower[i] in talk.words.contractions else None
-
-
-def _after_announcement(talk: _Talk, i: int, before: str) -> int | None:
+def _after_announcement(talk: Talk, i: int, before: str) -> int | None:
     """What follows a bare heading: "okay front cover | the two screws ..."."""
-    return i if before in "nH" and _ANNOUNCED.search(talk.tags[max(i - 8, 0) : i]) else None
+    return i if before in "nH" and _ANNOUNCED.fullmatch(talk.tags, talk.begin, i) else None
 
 
-_Rule = Callable[[_Talk, int, str], int | None]
-_ANYWHERE: tuple[_Rule, ...] = (_next_or_same, _label)
+_Rule = Callable[[Talk, int, str], int | None]
+_ANYWHERE: tuple[_Rule, ...] = (_set_opening, _label)
+_WORD: tuple[_Rule, ...] = (_label, _instruction, _refitting)
 _RULES: dict[str, tuple[_Rule, ...]] = {
-    "T": (_starter, _next_or_same, _label),
-    "R": (_starter, _next_or_same),
-    "A": (_starter, _next_or_same, _after_announcement),
-    "I": (_subject, _next_or_same, _contraction_after_again),
-    "e": (_subject, _next_or_same, _contraction_after_again),
-    "O": (_subject, _next_or_same, _contraction_after_again),
-    "C": (_instruction_after_and, _subject_after_and, _next_or_same),
-    "V": (_label, _imperative, _next_or_same),
-    "D": (_noun_with_verb, _next_or_same, _next_item, _after_announcement),
-    "J": (_next_or_same, _forbidding),
+    "T": (_starter, _set_opening, _label),
+    "R": (_starter, _set_opening),
+    "A": (_starter, _set_opening, _label, _instruction, _after_announcement),
+    "I": (_subject, _set_opening),
+    "e": (_subject, _set_opening),
+    "O": (_subject, _set_opening),
+    "C": (_after_and,),
+    "V": _WORD,
+    "n": _WORD,
+    "H": _WORD,
+    "F": _WORD,
+    "X": (_instruction,),
+    "G": (_label, _refitting),
+    "W": (_subject, _lead),
+    "t": (_to_fit,),
+    "D": (_next_item, _after_announcement, _statement),
+    "J": (_forbidding,),
 }
 """The rules for a token of each tag: where a sentence begins, 0 for nowhere, None for no opinion."""

@@ -8,7 +8,7 @@ from bisect import bisect_right
 from miner.language.annotations import Annotations
 from miner.language.discourse import discourse
 from miner.language.unpunctuated import unpunctuated_cuts
-from miner.lexicon import Lexicon, load_lexicon
+from miner.lexicon import Lexicon
 
 WORDS_A_STOP = 45
 """A text with fewer full stops than one in so many words counts as unpunctuated."""
@@ -17,15 +17,23 @@ _STOPS = re.compile(r"\.+")
 _SAYING_NOTHING = "x-,."
 
 
-def sentences_in(known: Annotations, lexicon: Lexicon | None = None) -> list[tuple[int, int]]:
-    """Token ranges of the sentences, in order, without gaps; tags must have been set.
+def punctuate(known: Annotations, lexicon: Lexicon) -> None:
+    """In words without punctuation sets where stops and commas would be, and the tags of verbs after them as verbs."""
+    tags = known.tags
+    if known.breaks or tags.count(".") * WORDS_A_STOP >= len(tags):
+        return
+    cuts = unpunctuated_cuts(known, discourse(lexicon))
+    settled = list(tags)
+    for verb in cuts.verbs:
+        settled[verb] = "V"
+    known.tags = "".join(settled)
+    known.stops, known.commas = frozenset(cuts.sentences), frozenset(cuts.clauses)
 
-    Without a lexicon the built-in one is taken.
-    """
+
+def sentences_in(known: Annotations) -> list[tuple[int, int]]:
+    """Token ranges of the sentences, in order, without gaps; tags must have been set."""
     size = len(known.tags)
-    starts = {0, *known.breaks, *(stop + 1 for stop in _stops(known))}
-    if not known.breaks and known.tags.count(".") * WORDS_A_STOP < size:
-        starts.update(unpunctuated_cuts(known, discourse(lexicon or load_lexicon())))
+    starts = {0, *known.breaks, *known.stops, *(stop + 1 for stop in _stops(known))}
     ordered = sorted(start for start in starts if start < size)
     return list(zip(ordered, [*ordered[1:], size], strict=True))
 
