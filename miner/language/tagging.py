@@ -151,7 +151,7 @@ def _verb(s: _Settler, i: int, before: str, after: str) -> str:
         return "H"  # "prop off"
     if after == "E" and word in ("get", "gets", "got"):
         return "X"
-    if _is_wanted(s, i):
+    if _is_named(s, i):
         return "H"
     if before == "D" and s.lower[i - 1] not in ("'s", "all"):
         return "n"
@@ -166,13 +166,15 @@ def _ends_name(s: _Settler, i: int, before: str) -> bool:
     return i > 0 and before in "nHA" and (s.is_compound(i - 1) or s.paired[s.lower[i - 1], s.lower[i]] > 0)
 
 
-def _is_wanted(s: _Settler, i: int) -> bool:
-    """Whether a word stands where only a name can: "need prop off"."""
+def _is_named(s: _Settler, i: int) -> bool:
+    """Whether only a name can stand here ("need prop off"), or the lexicon knows one in notes ("drive belt off")."""
+    if s.notes and i + 1 < s.size and i + 1 not in s.breaks and s.is_compound(i):
+        return True
     return i > 0 and i not in s.breaks and s.lower[i - 1] in s.table.wanting
 
 
 def _verb_or_noun(s: _Settler, i: int, before: str, after: str) -> str:
-    if _is_wanted(s, i):
+    if _is_named(s, i):
         return "H"
     if not _ends_name(s, i, before) and after in "rR" and before in "nHF" and i and _is_plural(s.lower[i - 1]):
         return "V"  # "the covers slide out"

@@ -37,6 +37,7 @@ class Talk:
     words: Discourse
     begin: int = 0
     led: bool = False
+    held: int = 0
     named: frozenset[tuple[str, str]] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -100,12 +101,18 @@ class Talk:
         tag = self.tags[at]
         return tag in "W" or (tag == "D" and (at == self.begin or self.tags[at - 1] in "WCTR"))
 
-    def states(self, i: int) -> bool:
-        """Whether a definite noun, or a list of nouns, begins at a token with a verb of its own."""
+    def states(self, i: int) -> int:
+        """The verb's place, where a definite noun or a list of nouns begins at a token with a verb; otherwise 0."""
         if self.lower[i] in ("no", "any", "some"):
-            return False
+            return 0
         shape = _ONE_SUBJECT if self.before(i) == "r" else _SUBJECT
-        return bool(shape.match(self.tags, i, i + 3 * REACH))
+        found = shape.match(self.tags, i, i + 3 * REACH)
+        return found.end() - 1 if found else 0
+
+    def cautious(self) -> bool:
+        """Whether the sentence begins with a call for care."""
+        core = after_openers(self.tags, self.begin)
+        return not self.words.signals.isdisjoint(self.lower[core : core + 2])
 
     def title_end(self, i: int) -> int | None:
         """Where the title ends that begins at a token, or None where there is none: "the hose port | the drum must"."""

@@ -21,9 +21,17 @@ _SUBJECT = re.compile(
 _PUT_BACK = re.compile(r"when (?:it|that|this|they|you|the \w+) (?:goes|go|put|fit|refit|install|come)")
 _JOB_DONE = re.compile(r"O(?:[pOQ]|D[AQ]*[nHFGE]+[Er]|D?[AQ]*n?[oO])")
 _TO_FIT = re.compile(r"t[VSnH][rR]*(?:O|D?[AQNZ]*[nHF]+)?[rR]*")
+_LISTING = re.compile(r"(?:D[AN]*[nH]+){2,}$")
 _ANNOUNCED = re.compile(r"T+D?[AQ]*[nH]{1,4}")
+_GOING_BACK = re.compile(r"G(?:O|D[AQNZ]*[nHF]+)?[rpR]+(?:X|O[RDn])")
 _FINISHED = frozenset("nHFrRONZASEQ")
 """Tags after which a phrase may be finished."""
+
+LONG = 10
+"""Words after which a sentence rather ends than goes on with another clause."""
+
+SHORT = 6
+"""Words with which something has been said."""
 
 _PAUSED = _FINISHED | frozenset("T")
 _AFTER_NEXT = ("up", "is", "thing", "one", "job", "comes")
@@ -60,6 +68,8 @@ def unpunctuated_cuts(known: Annotations, words: Discourse) -> Cuts:
             cut = i
         else:
             cut = _cut(talk, i, before)
+            if cut < 0 and i - talk.begin >= LONG and not talk.led_in():
+                cut = -cut
         if cut > 0:
             cuts.sentences.append(cut)
             talk.begin, talk.led = cut, False
@@ -111,8 +121,8 @@ def _cut(talk: Talk, i: int, before: str) -> int:
 
 
 def _main(talk: Talk, i: int) -> int:
-    """The beginning of what may be the main clause after a lead: "if it rubs, loosen ..."."""
-    if talk.led_in():
+    """The beginning of what may be the main clause after a lead ("if it rubs, loosen ...") or a call for care."""
+    if talk.led_in() or (i - talk.begin < SHORT and talk.cautious()):
         talk.led = True
         return -i
     return i
@@ -174,6 +184,8 @@ def _subject(talk: Talk, i: int, before: str) -> int | None:
 def _tells_anew(talk: Talk, i: int) -> bool:
     """Whether a subject begins more than an explanation of what was said before."""
     word, tag, words = talk.lower[i], talk.tags[i], talk.words
+    if word.endswith("'ve"):
+        return True
     if word.startswith(("you", "they")):
         return not words.demands.isdisjoint(talk.lower[i + 1 : i + 3])
     if tag == "I":
@@ -189,6 +201,8 @@ def _relative(talk: Talk, i: int) -> bool:
     before = tags[i - 1]
     if before in "WV" or (before == "X" and word not in words.contractions) or talk.lower[i - 1] in words.reporting:
         return True
+    if talk.lower[i - 2] == "how":
+        return True
     if tags[i] == "I" and word in ("you", "we", "i", "they", "you've", "we've") and "W" in tags[max(i - 4, 0) : i]:
         return True
     return tags[i] == "O" and before in "VpotGE"
@@ -202,10 +216,28 @@ def _after_and(talk: Talk, i: int, before: str) -> int | None:
     first = after_openers(tags, i)
     if first >= len(tags) - 2:
         return None
+    if tags[first] == "e" and i - talk.begin >= SHORT:
+        return i
     if lower[first].startswith("you") and not words.demands.isdisjoint(lower[first + 1 : first + 3]):
         return i
     done = (lower[first] == "that's" and _JOB_DONE.match(tags, first)) or lower[first : first + 2] == ["there", "you"]
     return i if done else None
+
+
+def _told_and(talk: Talk, i: int, before: str) -> int | None:
+    """The word "and" with a sentence of its own, after one that tells how things are or forbids something."""
+    tags = talk.tags
+    if talk.lower[i] not in ("and", "but") or before not in _FINISHED:
+        return None
+    first = after_openers(tags, i)
+    if talk.instructs(first):
+        core = after_openers(tags, talk.begin)
+        told = core < i and (tags[core] in "IeOJ" or (tags[core] in "DnHAQN" and "X" in tags[core:i]))
+        return -i if told else None
+    if tags[i + 1] not in "DIeOTR" or _LISTING.search(tags, max(i - 12, 0), i):
+        return None
+    opens = _SUBJECT.match(tags, first) or talk.lower[first] in talk.words.contractions
+    return -i if opens else None
 
 
 def _instruction(talk: Talk, i: int, before: str) -> int | None:
@@ -220,26 +252,33 @@ def _statement(talk: Talk, i: int, before: str) -> int | None:
     """A definite noun with its verb after a finished phrase."""
     if before not in _FINISHED or talk.lower[i - 1] in talk.words.reporting | talk.words.signals:
         return None
-    if talk.lower[i - 1] == "that" or not talk.states(i):
+    if talk.lower[i - 1] == "that" or i < talk.held:
         return None
-    return _main(talk, i)
+    talk.held = talk.states(i)
+    return _main(talk, i) if talk.held else None
 
 
 def _refitting(talk: Talk, i: int, before: str) -> int | None:
-    """The way back, told without an article: "installation is the reverse of removal"."""
-    told = talk.lower[i] in talk.words.refitting and talk.tags[i + 1] in "XS" and before in _FINISHED
-    return i if told else None
+    """The way back, told without an article: "installation is the reverse of removal", "putting it back is ..."."""
+    if before not in _FINISHED and before != "C":
+        return None
+    told = talk.lower[i] in talk.words.refitting and talk.tags[i + 1] in "XS"
+    if told or (talk.tags[i] == "G" and _GOING_BACK.match(talk.tags, i) and "back" in talk.lower[i + 1 : i + 6]):
+        return i - 1 if before == "C" else i
+    return None
 
 
 def _lead(talk: Talk, i: int, before: str) -> int | None:
     """A lead with its main clause after it: "if it rubs loosen ...", "before starting the lid must be off"."""
     lower, words, tags = talk.lower, talk.words, talk.tags
     word, following = lower[i], lower[i + 1]
-    if before not in _FINISHED or talk.led_in():
+    if before not in _FINISHED | {"C"} or talk.led_in():
+        return None
+    if word == "when" and _PUT_BACK.match(" ".join(lower[i : i + 4])):
+        return i - 1 if before == "C" else i
+    if before == "C":
         return None
     if word == "if" and following in _IF:
-        return i
-    if word == "when" and _PUT_BACK.match(" ".join(lower[i : i + 4])):
         return i
     if not (
         word in words.leading
@@ -287,10 +326,14 @@ def _label(talk: Talk, i: int, before: str) -> int | None:
 
 def _to_fit(talk: Talk, i: int, before: str) -> int | None:
     """The way back as a purpose, with what is to be done after it: "to refit the lid push it on"."""
-    if before not in _FINISHED or talk.lower[i + 1] not in talk.words.fits | {"put", "get"}:
+    if before not in _FINISHED | {"C"} or talk.lower[i + 1] not in talk.words.fits | {"put", "get"}:
         return None
     purpose = _TO_FIT.match(talk.tags, i, len(talk.tags) - 2)
-    return i if purpose and talk.instructs(purpose.end()) else None
+    if not purpose:
+        return None
+    then = purpose.end()
+    leads = talk.instructs(then) or (before == "C" and talk.tags[then] in "IO") or talk.lower[then] == "it's"
+    return (i - 1 if before == "C" else i) if leads else None
 
 
 def _forbidding(talk: Talk, i: int, before: str) -> int | None:
@@ -320,7 +363,7 @@ _RULES: dict[str, tuple[_Rule, ...]] = {
     "I": (_subject, _set_opening),
     "e": (_subject, _set_opening),
     "O": (_subject, _set_opening),
-    "C": (_after_and,),
+    "C": (_after_and, _told_and),
     "V": _WORD,
     "n": _WORD,
     "H": _WORD,

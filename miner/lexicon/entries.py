@@ -74,8 +74,9 @@ class Synonym:
 
 @dataclass(frozen=True, slots=True)
 class FastenerKind:
-    """A fastener: `kind` as given in a draft ("cable tie"), `terms` as spoken ("zip tie"); words of its compounds
-    ("wood screw", "machine screw") are `qualifiers`, kept out of the kind.
+    """A fastener: `kind` as given in a draft ("cable tie"), `terms` as spoken ("zip tie").
+
+    Words of its compounds ("wood screw", "machine screw") are `qualifiers`, kept out of the kind.
     """
 
     kind: str
@@ -170,8 +171,10 @@ class Abbreviation:
 
 @dataclass(frozen=True, slots=True)
 class Mishearing:
-    """A recogniser's known error: `heard` for `meant`, only beside one of the words `before` or `after` (a size, a
-    head noun; `#` stands for a number or size), unless both lists are empty.
+    """A recogniser's known error: `heard` for `meant`.
+
+    It holds only beside one of the words `before` or `after` (a size, a head noun; `#` stands for a number or size),
+    unless both lists are empty.
     """
 
     heard: str

@@ -65,7 +65,7 @@ class Layer(Protocol):
         """The whole file."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
 class Lexicon:
     """The merged lexicon; two are equal when the files that they were read from are. `version` is their SHA-256."""
 
@@ -91,6 +91,9 @@ class Lexicon:
 
     def __hash__(self) -> int:
         return hash(self.version)
+
+    def __repr__(self) -> str:
+        return f"Lexicon({self.version[:12]})"  # its entries would fill pages
 
     def table(self, name: str) -> tuple[Any, ...]:
         """The entries of a table by its name in the files: `head`, `thread_drives`."""

@@ -27,8 +27,10 @@ from miner.procedures.steps import StepCutter
 from miner.procedures.wording import edited, part_name, plain_text
 
 _LABEL = re.compile(
-    r"(?:so |okay |and )*(?:(?:out|off) already|already (?:out|off)|pre-?requisites?|required(?: beforehand)?|requirements?|remove the following(?: parts)?(?: first)?|"
-    r"(?:have|take) (?:these|the following) (?:out|off)(?: first)?|needed (?:first|out)|need out|what has to be (?:off|out))\W*$"
+    r"(?:so |okay |and )*(?:(?:out|off) already|already (?:out|off)|pre-?requisites?|required(?: beforehand)?|"
+    r"requirements?|remove the following(?: parts)?(?: first)?|"
+    r"(?:have|take) (?:these|the following) (?:out|off)(?: first)?|needed (?:first|out)|need out|"
+    r"what has to be (?:off|out))\W*$"
 )
 _OFF = re.compile(r"\b(?:off|out)\b")
 _NOT_NAMES = frozenset(("out", "off", "new", "set"))
@@ -36,8 +38,10 @@ _NOT_NAMES = frozenset(("out", "off", "new", "set"))
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What a body is read with: the lexicon's patterns, and keys of parts of the recording: `removed` are those that
-    its jobs are about, `named` these and all that it requires."""
+    """What a body is read with: the lexicon's patterns, and keys of parts of the recording.
+
+    `removed` are the parts that its jobs are about, `named` these and all that it requires.
+    """
 
     patterns: RolePatterns
     late: re.Pattern[str]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 
 from miner.language.annotations import Annotations, Clause
 from miner.language.roles import ACTIVE
@@ -44,7 +45,7 @@ def cut_procedures(known: Annotations, headings: list[Found]) -> list[Span]:
         cuts = _unannounced(known, heading.last, last)
         edges = [heading.last, *cuts, last]
         spans.append(Span(heading, heading.last, edges[1]))
-        for a, b in zip(edges[1:-1], edges[2:], strict=True):
+        for a, b in pairwise(edges[1:]):
             sentence = known.sentences[a]
             spans.append(Span(Found(a, a, sentence.start, sentence.start, "", None, 0.0, spoken=False), a, b))
     if not headings:
@@ -64,7 +65,7 @@ def _unannounced(known: Annotations, first: int, last: int) -> list[int]:
     worked = False
     for at in range(first, last):
         role = known.sentences[at].role
-        if role in ("closing",):
+        if role == "closing":
             settled = closed = worked
         elif role == "reverse":
             settled = worked
@@ -91,7 +92,7 @@ _AGAIN = re.compile(
 
 
 def _restarts(known: Annotations, first: int, at: int) -> bool:
-    """After "goes back in reverse" parts come off that were not spoken of before, and the speaker owns up to nothing."""
+    """Whether parts come off after "goes back in reverse" that were not spoken of before; not if that was forgotten."""
     sentence = known.sentences[at]
     if not _removes(known, at) or _AGAIN.search(known.words(known.sentences[max(at - 1, first)].start, sentence.end)):
         return False

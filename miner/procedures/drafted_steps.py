@@ -26,7 +26,7 @@ def drafted_steps(
         pieces = [plain_text(known, a, b) for a, b in _joined(step.ranges)]
         text = edited(" ".join(pieces))
         text = imperative_of(text, step.action)
-        spoken = as_transcribed(recording, spoken_text(known, step.start, step.end), start, end)
+        spoken = as_transcribed(recording, spoken_text(known, step.start, step.end), start, end).lstrip(" ,;-–")
         groups = tuple(_fastener(known, g) for g in step.groups)
         part = part_name(step.part) if step.part else next((g.secures for g in groups if g.secures), None)
         if step.groups and part and any(part_words(part)[-1] == part_words(g.kind)[-1] for g in step.groups):
@@ -50,7 +50,7 @@ def drafted_steps(
                 supplies_of(text, lexicon),
                 _confidence(step),
                 dict(step.inferred),
-            )  # fmt: skip
+            )
         )
     return tuple(made)
 

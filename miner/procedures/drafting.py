@@ -63,7 +63,8 @@ def draft_recording(recording: Recording, known: Annotations, lexicon: Lexicon) 
     observations += repairs_observed(recording)
     info = RecordingInfo(
         recording.id, recording.title or recording.id, recording.product, recording.model, recording.source,
-        recording.format, recording.media, round(recording.duration, ROUND), recording.sha256, recording.register or "scripted",
+        recording.format, recording.media, round(recording.duration, ROUND), recording.sha256,
+        recording.register or "scripted",
     )  # fmt: skip
     repairs = tuple(
         RepairRecord(r.kind, round(r.start, ROUND), round(r.end, ROUND), r.before, r.after, r.reason)
@@ -128,9 +129,14 @@ def _procedure(
     tools: dict[str, None] = {}
     for step in steps:
         tools.update(dict.fromkeys(step.tools))
+    heading = (
+        Heading(spoken_text(known, found.start, found.end), start, known.ends[max(found.end, 1) - 1], spoken=True)
+        if found.spoken
+        else Heading(title, start, start, spoken=False)
+    )
     procedure = Procedure(
-        identity, title, kind, subject, Heading(spoken_text(known, found.start, found.end) if found.spoken else title, start, known.ends[max(found.end, 1) - 1] if found.spoken else start, found.spoken),
-        round(start, ROUND), round(end, ROUND), tuple(body.prerequisites), tuple(body.preparations), tuple(tools), install, steps, notices, inferred,
+        identity, title, kind, subject, heading, round(start, ROUND), round(end, ROUND),
+        tuple(body.prerequisites), tuple(body.preparations), tuple(tools), install, steps, notices, inferred,
     )  # fmt: skip
     return procedure, observed(known, body, identity, closing_part)
 
@@ -141,7 +147,7 @@ _NEW_ONE = re.compile(r"\b(?:new|replacement|fresh|spare)\b")
 def _kind_of(known: Annotations, body: Body) -> Kind:
     """Replace where a new part goes in, else remove; adjust or test where that is all that happens."""
     effects = [s.effect for s in body.steps]
-    if any(e in ("adjust",) for e in effects) and not any(e in ("detach", "undo") for e in effects):
+    if any(e == "adjust" for e in effects) and not any(e in ("detach", "undo") for e in effects):
         return "adjust"
     sentences = known.sentences[body.span.first : body.span.last]
     told = known.words(sentences[0].start, sentences[-1].end) if sentences else ""
@@ -149,7 +155,8 @@ def _kind_of(known: Annotations, body: Body) -> Kind:
 
 
 _NO_PART = frozenset(
-    "reverse removal order step way installation procedure sequence above rest this that done operation end same section "
+    "reverse removal order step way installation procedure sequence above rest this that done operation end same "
+    "section "
     "job everything thing one".split()
 )
 

@@ -12,7 +12,10 @@ from miner.lexicon.lookup import lookup
 from miner.model.draft import Kind
 
 KINDS: tuple[Kind, ...] = ("replace", "remove", "install", "inspect", "adjust", "test")
-OPENER = r"(?:(?:so|okay|ok|right|alright|now|then|and|well|um|uh|erm|yeah|yep|anyway|good|great|cool|lovely|hm+|mm|oh)\b[\s,.]*)*"
+OPENER = (
+    r"(?:(?:so|okay|ok|right|alright|now|then|and|well|um|uh|erm|yeah|yep|anyway|good|great|cool|lovely|hm+|mm|"
+    r"oh)\b[\s,.]*)*"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +58,10 @@ def heading_forms(lexicon: Lexicon) -> Forms:
     index = lookup(lexicon)
     jobs = [f"(?P<{kind}>{index.phrases('job')[i]})" for i, kind in enumerate(KINDS)]
     either = "|".join(jobs)
-    subject = r"(?:(?:we|i|you)(?:'re|'m|'ll| are| am| will)?\s+|let's\s+|let us\s+|(?:going to|gonna|to|be|now|just|how|is|the)\s+)*"
+    subject = (
+        r"(?:(?:we|i|you)(?:'re|'m|'ll| are| am| will)?\s+|let's\s+|let us\s+|(?:going to|gonna|to|be|now|just|"
+        r"how|is|the)\s+)*"
+    )
     return Forms(
         numbered=re.compile(
             rf"{OPENER}(?:{'|'.join(index.phrases('numbered'))})\s+(?:number\s+)?(?P<n>{ANY})\b[\s,.:\-]*"

@@ -9,7 +9,7 @@ from miner.model.naming import part_key
 
 
 def linked(procedures: tuple[Procedure, ...]) -> tuple[Procedure, ...]:
-    """The procedures with each prerequisite pointing to the one whose subject it names, in full or unmistakably short."""
+    """The procedures, each prerequisite pointing to the one whose subject it names, in full or unmistakably short."""
     by_key = {part_key(p.subject): p.id for p in reversed(procedures) if p.subject}
 
     def remover(part: str) -> str | None:

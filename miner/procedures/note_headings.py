@@ -9,8 +9,10 @@ from miner.model.draft import Kind
 from miner.procedures.heading_forms import KINDS, Forms, Found, without_job
 
 _SECTION_SIGN = re.compile(r"^[\s\-=#*>]+|[\s\-=#*<:.]+$")
+_RULED = re.compile(r"[=#*>]|-{2,}")
 _NOTE_HEADING = re.compile(
-    r"^(?:[\-=#*>~]+\s*|\d+[.)]\s+)?(?P<next>next\b[\s:\-]*|now\b[\s:\-]*|job\b[\s:\-#]*\d*[\s:\-]*|section\b[\s:]*\d*[\s:\-]*|start(?:ing)?(?: on| with)\b[\s:\-]*|then\b[\s:\-]*)?(?P<rest>.+)$"
+    r"^(?:[\-=#*>~]+\s*|\d+[.)]\s+)?(?P<next>next\b[\s:\-]*|now\b[\s:\-]*|job\b[\s:\-#]*\d*[\s:\-]*|"
+    r"section\b[\s:]*\d*[\s:\-]*|start(?:ing)?(?: on| with)\b[\s:\-]*|then\b[\s:\-]*)?(?P<rest>.+)$"
 )
 
 
@@ -26,13 +28,8 @@ def note_heading(known: Annotations, at: int, sentence: Sentence, text: str, for
     if not words or len(words) > 7:
         return None
     job = forms.job_end.search(rest) or forms.job_start.match(rest)
-    points = 0.0
-    if match["next"] and not match["next"].startswith("then"):
-        points += 2.5
-    if known.capitals(sentence.start, sentence.end):
-        points += 2.5
-    if text.strip()[:1] in "=#*>" or re.match(r"^-{2,}", text.strip()):
-        points += 2.5
+    announced = bool(match["next"]) and not match["next"].startswith("then")
+    points = 2.5 * (announced + known.capitals(sentence.start, sentence.end) + bool(_RULED.match(text.strip())))
     kind: Kind | None = None
     if job and rest.startswith(("put ", "fit ")):
         return None

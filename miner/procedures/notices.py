@@ -18,10 +18,13 @@ SOON = 45.0
 """Seconds within which the next step is the one that a notice guards, if nothing else tells."""
 
 _GOES_ON = re.compile(
-    r"(?:(?:so|and|or|because|but|otherwise|these|they|it|this|that|if|wear|let|keep|never|do not|don't|always|then|also|use|avoid|make sure|work|check|have|stop|wait|hold)\b)"
+    r"(?:(?:so|and|or|because|but|otherwise|these|they|it|this|that|if|wear|let|keep|never|do not|don't|always|"
+    r"then|also|use|avoid|make sure|work|check|have|stop|wait|hold)\b)"
 )
 _SAFETY = re.compile(
-    r"\b(?:wear|gloves?|goggles|glasses|protection|cool|wait|discharge|never|not|don't|careful|licen[sc]ed|electrician|qualified|keep (?:your|the|fingers|hands|a)|local|regulations?|ventilat\w+|short|hurt|burn|spill|damage|break|dry|lose|lost|catch|tear|polarity)\b"
+    r"\b(?:wear|gloves?|goggles|glasses|protection|cool|wait|discharge|never|not|don't|careful|licen[sc]ed|"
+    r"electrician|qualified|keep (?:your|the|fingers|hands|a)|local|regulations?|ventilat\w+|short|hurt|burn|"
+    r"spill|damage|break|dry|lose|lost|catch|tear|polarity)\b"
 )
 
 
@@ -132,6 +135,8 @@ def guarded(told: Told, start: float, steps: tuple[Step, ...], nouns: list[froze
             return late
     if told.late and before:
         return next((s.id for s, n in reversed(before) if n & told.words), before[-1][0].id)
+    if not before and told.kind in ("danger", "warning"):
+        return None
     if not before:
         return next((s.id for s, n in after if n & (told.words - own)), None)
     following = next((s.id for s, n in after[:2] if n & told.words), None)

@@ -14,12 +14,15 @@ INSTALLS = frozenset(("attach", "fasten", "connect", "close", "apply", "transfer
 REMOVES = frozenset(("undo", "loosen", "detach", "disconnect", "open"))
 BACK = re.compile(
     r"\bback (?:in|on|into|onto|together|over|under|through|where|to its|again)\b"
-    r"|\b(?:goes?|going|put|puts|putting|fit|fits|push|slide|slides|clip|clips|snap|snaps|screw|bolt|pop|plug|drop|drops|wind|lower|set|lay)"
+    r"|\b(?:goes?|going|put|puts|putting|fit|fits|push|slide|slides|clip|clips|snap|snaps|screw|bolt|pop|plug|"
+    r"drop|drops|wind|lower|set|lay)"
     r"\b[^.,]{0,40}\bback\b(?! (?:off|out|from|down|a|until|by|of|and|toward\w*))|\brefit\w*|\b(?:in|on) again\b"
 )
 LEADS_BACK = re.compile(
-    r"\b(?:when (?:it|that|this|they|you|the [a-z ]{1,30}?) (?:goes?|go|puts?|fits?|comes?)(?: it| them)? back(?: on| in| together)?"
-    r"|going back(?: on| in| together)?|to put (?:it|them|that) back(?: on| in| together)?)\W*$|^\W*(?:so |now |and |then |right |okay )*(?:a |the |your )?new "
+    r"\b(?:when (?:it|that|this|they|you|the [a-z ]{1,30}?) (?:goes?|go|puts?|fits?|comes?)(?: it|"
+    r" them)? back(?: on| in| together)?"
+    r"|going back(?: on| in| together)?|to put (?:it|them|that) back(?: on| in| together)?)\W*$|^\W*(?:so |now |"
+    r"and |then |right |okay )*(?:a |the |your )?new "
     r"(?:[a-z-]+ ?){1,3}\W*$"
 )
 _MOVABLE = frozenset(("attach", "fasten", "connect", "handle", "move", "detach", "close"))
@@ -27,7 +30,8 @@ _OUTWARD = re.compile(r"\b(?:out|off|away|from|free)\b")
 _INWARD = re.compile(r"\b(?:in|on|into|onto|home|over|against|up)\b")
 _FITS = frozenset(("install", "refit", "reinstall", "fit", "mount", "reassemble", "replace"))
 _MAINS = re.compile(
-    r"\b(?:mains|wall|outlet|socket outlet|power (?:cord|lead|cable|plug|supply)|electricity|breaker|isolator|unplug the (?:machine|unit|tool|appliance))\b"
+    r"\b(?:mains|wall|outlet|socket outlet|power (?:cord|lead|cable|plug|supply)|electricity|breaker|isolator|"
+    r"unplug the (?:machine|unit|tool|appliance))\b"
 )
 _PREPARES = frozenset(
     (
@@ -52,8 +56,11 @@ State = Literal["start", "remove", "install", "after"]
 
 @dataclass(slots=True)
 class Course:
-    """How far a job has come; `reversed` once it was said that it goes back in reverse, `out` what has come off so far
-    (last words of names)."""
+    """How far a job has come.
+
+    `reversed` is true once it was said that it goes back in reverse; `out` is what has come off so far (last words of
+    names).
+    """
 
     state: State = "start"
     reversed: bool = False

@@ -12,12 +12,15 @@ from miner.model.naming import part_key, part_words
 from miner.procedures.wording import edited, part_name, plain_text
 
 _NO_PART = frozenset(
-    "prerequisite prerequisites section procedure step steps thing things way job one lot everything anything story repair "
+    "prerequisite prerequisites section procedure step steps thing things way job one lot everything anything "
+    "story repair "
     "work before time order power start task this that it video replacement removal sequence following preparation "
-    "chapter part parts required necessary beforehand need needs prereq prereqs requirement minute minutes hour hours beforehand case sure requires require means assuming assume access following how".split()
+    "chapter part parts required necessary beforehand need needs prereq prereqs requirement minute minutes hour hours "
+    "beforehand case sure requires require means assuming assume access following how".split()
 )
 _STATE = re.compile(
-    r"\b(?:empty|emptied|drained|unplugged|switched off|turned off|powered|cold|cool|cooled|disconnected from|isolated|upside down|upright|"
+    r"\b(?:empty|emptied|drained|unplugged|switched off|turned off|powered|cold|cool|cooled|disconnected from|"
+    r"isolated|upside down|upright|"
     r"depressurised|discharged|clean|closed|open|dry|on its|flat|isolate|unplug|switch|drain|let|cool down)\b"
 )
 _SAID_OUT = re.compile(
@@ -25,11 +28,14 @@ _SAID_OUT = re.compile(
     r"pre-req\w*|require\w*|need\w*|assum\w+|see|follow|once|after|until|without)\b"
 )
 _OUT = re.compile(
-    r"\b(?:out|off|removed|away|remove|take|taken|complete|carry|first|gone|detached|dismounted|replacement|removal|need|needs|prereq\w*|pre-req\w*|requires?|required)\b"
+    r"\b(?:out|off|removed|away|remove|take|taken|complete|carry|first|gone|detached|dismounted|replacement|"
+    r"removal|need|needs|prereq\w*|pre-req\w*|requires?|required)\b"
 )
 JOBS = frozenset(("removal", "replacement", "removing", "replacing", "installation"))
 _EXPLAINED = re.compile(
-    r"\b(?:because|since|as described|as shown|so that|otherwise|like we|as in|it's|that's just|just because|'cause|cause|before (?:the|you|we|i|it|this|that|working|taking)|so the|or you|or it|so you|so we|to get|to reach|to make)\b"
+    r"\b(?:because|since|as described|as shown|so that|otherwise|like we|as in|it's|that's just|just because|"
+    r"'cause|cause|before (?:the|you|we|i|it|this|that|working|taking)|so the|or you|or it|so you|so we|to get|"
+    r"to reach|to make)\b"
 )
 
 
@@ -44,7 +50,7 @@ class Required:
 def read_prerequisites(
     known: Annotations, sentence: Sentence, *, jobs: frozenset[str] = frozenset(), names: frozenset[str] = frozenset()
 ) -> Required:
-    """The parts and preconditions of one sentence; `jobs` are words like "removal" that a part's name is cut off from."""
+    """The parts and preconditions of one sentence; `jobs` are words like "removal" that are cut off a part's name."""
     parts: list[Prerequisite] = []
     preparations: list[Preparation] = []
     clauses = known.clauses_of(sentence)
@@ -59,10 +65,10 @@ def read_prerequisites(
             continue
         said = edited(plain_text(known, start, end), imperative=False)
         for phrase in _named(known, start, end):
-            for name in split_names(_cut_job(phrase.name, jobs), names):
-                parts.append(
-                    Prerequisite(part_name(name), said, known.starts[sentence.start], known.ends[sentence.end - 1])
-                )
+            parts += [
+                Prerequisite(part_name(name), said, known.starts[sentence.start], known.ends[sentence.end - 1])
+                for name in split_names(_cut_job(phrase.name, jobs), names)
+            ]
     return Required(tuple(parts), tuple(preparations))
 
 
@@ -173,7 +179,8 @@ def split_names(name: str, names: frozenset[str]) -> list[str]:
 
 
 _IDLE = frozenset(
-    "both all need requires prereq same story required needs again of the means assuming access procedure requires".split()
+    "both all need requires prereq same story required needs again of the means assuming access procedure "
+    "requires".split()
 )
 
 

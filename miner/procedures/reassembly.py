@@ -19,7 +19,7 @@ _INVERSE_OF_EFFECT = {
 
 
 def reversed_steps(steps: tuple[Step, ...], lexicon: Lexicon, mode: InstallMode) -> tuple[InstallStep, ...]:
-    """The reassembly that undoes the removal steps, last first; empty where nothing is to be put back or it was told."""
+    """The reassembly that undoes the removal steps, last first; empty where nothing goes back or it was told."""
     if mode == "none":
         return ()
     index = lookup(lexicon)

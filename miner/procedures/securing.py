@@ -41,26 +41,31 @@ def _secured(
     if placed:
         step.inferred.setdefault("secures", f"the fasteners are said to be at the {placed}")
         return replace(group, secures=placed)
-    if after is not None and after.phase == step.phase == "remove" and after.effect == "detach" and after.part:
-        if not after.groups and part_words(after.part)[-1] not in nouns:
-            step.inferred.setdefault("secures", f"the {after.part} comes off next")
-            return replace(group, secures=after.part)
+    if after is not None and after.part and _comes_off_next(step, after) and part_words(after.part)[-1] not in nouns:
+        step.inferred.setdefault("secures", f"the {after.part} comes off next")
+        return replace(group, secures=after.part)
     if subject and step.phase in ("remove", "install") and part_words(subject)[-1] not in nouns:
         step.inferred.setdefault("secures", f"the job is about the {subject}")
         return replace(group, secures=subject)
     return group
 
 
+def _comes_off_next(step: StepFound, after: StepFound) -> bool:
+    return after.phase == step.phase == "remove" and after.effect == "detach" and not after.groups
+
+
 def _noted(known: Annotations, group: Group, step: StepFound) -> Group | None:
-    """ "4x T20 M4x25, cover to shell", "plate - 3 screws hex 4"."""
+    """What a note's own shorthand says: "4x T20 M4x25, cover to shell", "plate - 3 screws hex 4"."""
     phrases = [p for a, b in step.ranges for p in known.phrases_between(a, b, places=False)]
     outside = [p for p in phrases if p.end <= group.start or p.start >= group.end]
     before = [p for p in outside if p.end <= group.start]
     behind = [p for p in outside if p.start >= group.end]
-    if behind and known.lower[group.end : behind[0].start] and known.lower[group.end] in _NOTE_BREAK:
+    joined = bool(behind) and known.lower[behind[0].start - 1] in _TO  # "3 screws, to base"
+    apart = bool(behind) and group.end < behind[0].start and known.lower[group.end] in _NOTE_BREAK
+    if apart and not joined:
         return replace(group, secures=behind[0].name, to=group.to or _counterpart(known, behind))
     if before and known.lower[before[-1].end] in _NOTE_BREAK:
-        return replace(group, secures=before[0].name)
+        return replace(group, secures=before[0].name, to=group.to or (behind[0].name if apart and joined else None))
     return None
 
 

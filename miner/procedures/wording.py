@@ -1,4 +1,4 @@
-"""Spoken words to an edited sentence: fillers and false starts out, first person to the imperative, capital and stop."""
+"""Spoken words to an edited sentence: fillers and false starts out, first person to the imperative."""
 
 from __future__ import annotations
 
@@ -8,16 +8,20 @@ from miner.language.annotations import Annotations, Clause
 from miner.lexicon.inflection import singular
 
 _LEAD = re.compile(
-    r"^(?:(?:so|and|then|okay|ok|now|right|well|alright|next|also|but|anyway|again|yeah|oh|first|finally|just|please|um|uh)\b[\s,]*)+",
+    r"^(?:(?:so|and|then|okay|ok|now|right|well|alright|next|also|but|anyway|again|yeah|oh|first|finally|just|"
+    r"please|um|uh)\b[\s,]*)+",
     re.IGNORECASE,
 )
 _FIRST_PERSON = re.compile(
-    r"^(?:(?:and|so|then|now)\s+)*(?:i|we|you)(?:'m|'re|'ll|'ve|'d| am| are| will| have| would| can| could| just| need| want| got| should| must)*"
-    r"(?:\s+(?:just|now|then|also|simply|to|going|gonna|need|want|have|got|be|like|able|go|ahead|and|wanna|gotta|carefully))*\s+(?=[a-z])",
+    r"^(?:(?:and|so|then|now)\s+)*(?:i|we|you)(?:'m|'re|'ll|'ve|'d| am| are| will| have| would| can| could| just|"
+    r" need| want| got| should| must)*"
+    r"(?:\s+(?:just|now|then|also|simply|to|going|gonna|need|want|have|got|be|like|able|go|ahead|and|wanna|gotta|"
+    r"carefully))*\s+(?=[a-z])",
     re.IGNORECASE,
 )
 _LETS = re.compile(
-    r"^(?:let's|let us|go ahead and|gonna|going to|you need to|want to|be sure to|make sure (?:you|to))\s+(?:just\s+|go ahead and\s+)?",
+    r"^(?:let's|let us|go ahead and|gonna|going to|you need to|want to|be sure to|make sure (?:you|"
+    r"to))\s+(?:just\s+|go ahead and\s+)?",
     re.IGNORECASE,
 )
 _SPACE_BEFORE = re.compile(r"\s+([,.;:!?])")

@@ -9,7 +9,8 @@ from miner.language.numbers import ANY
 from miner.model.naming import part_words
 
 _NO_WORK = frozenset(
-    "look see hear watch feel know remember notice say come go listen think be want like mean hope guess wait stop love hate".split()
+    "look see hear watch feel know remember notice say come go listen think be want like mean hope guess wait stop "
+    "love hate".split()
 )
 _WAITS = re.compile(r"\b(?:minutes?|seconds?|hours?|a while|a moment|a bit)\b")
 _UNTIL = re.compile(
@@ -41,7 +42,7 @@ def is_work(known: Annotations, clause: Clause) -> bool:
 
 
 def is_wait(known: Annotations, clause: Clause) -> bool:
-    """ "Give it ten minutes", "let it stand for a while"."""
+    """Whether a clause only tells to wait: "give it ten minutes", "let it stand for a while"."""
     deed = clause.deed
     if deed is None or deed.verb not in ("give", "wait", "let", "leave", "allow"):
         return False

@@ -61,15 +61,14 @@ def test_condition():
     assert clause.deed.verb == "remove"
 
 
-_MANNER = "an adverb before the verb stands before the core of the clause"
-
-
 @pytest.mark.parametrize(
     ("text", "manner"),
-    with_gaps(
-        [("Carefully lift the lens out.", "carefully"), ("Gently pull the reed.", "gently"), ("Lift the lens slowly.", "slowly"), ("Lift the lens.", None)],
-        {"Carefully lift the lens out.": _MANNER, "Gently pull the reed.": _MANNER},
-    ),
+    [
+        ("Carefully lift the lens out.", "carefully"),
+        ("Gently pull the reed.", "gently"),
+        ("Lift the lens slowly.", "slowly"),
+        ("Lift the lens.", None),
+    ],
 )  # fmt: skip
 def test_manner(text, manner):
     assert known_of(text).clauses[0].manner == manner

@@ -72,15 +72,7 @@ def test_declares_what_it_gives(name):
     assert all(Doc.has_extension(field.removeprefix("doc._.")) for field in (*meta.assigns, *meta.requires))
 
 
-@pytest.mark.parametrize(
-    "name",
-    [
-        pytest.param(name, marks=pytest.mark.xfail(strict=True, reason="declares a field that does not exist"))
-        if name in ("miner_references", "miner_roles")
-        else name
-        for name in COMPONENTS
-    ],
-)
+@pytest.mark.parametrize("name", COMPONENTS)
 def test_what_it_gives_can_be_read(name):
     doc = all_of_them()(TEXT)
     for field in Language.get_factory_meta(name).assigns:

@@ -62,12 +62,10 @@ CASES = [
 
 
 _RANGE = "an open count with maybe or to"
-_AMOUNT = "a couple of, pairs of before a plural"
 OPEN = {
     "Undo two, maybe three bolts.": _RANGE,
     "Undo five to six rivets along the spar.": _RANGE,
-    "Undo two pairs of bolts below the saddle.": _AMOUNT,
-    "Undo a couple of screws below the saddle.": _AMOUNT,
+    "Undo two pairs of bolts below the saddle.": "pairs of before a plural",
 }
 
 

@@ -32,7 +32,6 @@ FIRST = "Replacing the hood. Undo the two clips and lift the hood off. Refitting
     with_gaps(
         SPOKEN,
         {
-            "Removal of the drum motor.": "of the after a job's noun stays in the part's name",
             "So now we're going to be replacing the drum motor.": "the announcement takes the job's verb with it, so the kind is open",
         },
     ),
@@ -147,9 +146,7 @@ _UNNAMED = "a heading is no heading where the part that it names is not named ag
     "heading",
     with_gaps(
         FIRST_WORDS,
-        dict.fromkeys(
-            ["Gong replacement.", "Replacing the gong.", "Removing the gong.", "Today we replace the gong."], _UNNAMED
-        ),
+        {"Today we replace the gong.": _UNNAMED},
     ),
 )
 def test_first_words_over_a_body_that_does_not_name_the_part_again(heading):
@@ -166,7 +163,6 @@ def test_first_words_over_a_body_that_does_not_name_the_part_again(heading):
         ("Okay, so next up is replacing the gong.", "Replacing the gong"),
         ("Okay, first job, replacing the gong.", "Replacing the gong"),
     ], {
-        "Section one, gong replacement.": "the announcing words stay in the title",
         "Okay, first job, replacing the gong.": "the announcing words stay in the title",
         "Okay, so next up is replacing the gong.": "the announcing words stay in the title",
         "Next up, replacing the gong.": "the announcing words stay in the title",

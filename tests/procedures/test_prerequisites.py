@@ -24,8 +24,6 @@ CASES = [
     ("The hood has to be off, and the boiler must be drained.", ["hood"], 1),
 ]
 GAPS = {
-    "This procedure requires the hood to be removed.": "requires is taken for a noun of a part's name",
-    "Prerequisites: hood and drum.": "the words after a label with a colon are a sentence of their own",
     "First complete hood removal.": "a part whose name stands inside a job's name",
     "The hood must be off because it covers the bolts.": "a fastener in the reason makes it no prerequisite",
     "The kiln must be unplugged.": "a state without the word out or off is no prerequisite",

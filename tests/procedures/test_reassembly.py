@@ -44,7 +44,6 @@ def test_one_detail_with_the_reverse():
     assert found.steps[-1].fasteners[0].torque_nm == 25
 
 
-@pytest.mark.xfail(strict=True, reason="a check of the job's own part, opened by finally, is taken for a heading")
 def test_checks_afterwards():
     found = job(BODY + "Refitting is the reverse of removal. Finally, check the gong for play.")
     assert found.steps[-1].phase == "after"

@@ -1,0 +1,81 @@
+"""What is told of a group of fasteners without an action, and to which step it belongs."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from miner.language.annotations import Annotations, Clause, Group
+from miner.language.numbers import ANY, value_of
+from miner.procedures.phases import Course
+from miner.procedures.step_found import StepFound
+
+_BACK_TO_GROUP = re.compile(
+    r"(?:,|and|so|now|again|\s)*(?:those|these|they|they're|it's|that's|those're|these're|them|all|both|it|each|"
+    r"five|four|three|two|one|six|that|again)\b"
+)
+_COUNTED = re.compile(rf"\b({ANY}) of (?:those|them|these|em)\b")
+_IDENTIFIES = re.compile(
+    r"(?:it's|that's|they're|those're|there's no|(?:it|that|they|those|these|this) (?:is|are)|this is)\b"
+)
+_TAKES_UP = frozenset(("undo", "detach", "loosen", "handle", "attach", "fasten", "open", "move"))
+"""Effects of an instruction that can work on a group told before it."""
+_WITHIN = 2
+"""Sentences between what is told of a group and the instruction that takes it up."""
+_LONGEST_NAME = 14
+"""Tokens of a clause that tells which part is meant."""
+
+
+def takes_up(last: Clause, told: list[Group], clause: Clause, groups: list[Group]) -> bool:
+    """Whether an instruction works on the groups that wait for one.
+
+    Args:
+        last: the clause that told of them last.
+        told: the groups that wait.
+        clause: the instruction.
+        groups: the groups that it names itself.
+    """
+    deed = clause.deed
+    if deed is None or clause.sentence - last.sentence > _WITHIN:
+        return False
+    unnamed = clause.pronoun is not None or clause.object is None or not told
+    meant = unnamed or any(g.kind == t.kind for g in groups for t in told)
+    undoes = deed.effect in ("undo", "detach") and clause.sentence == last.sentence
+    return (deed.effect in _TAKES_UP and meant) or undoes
+
+
+def tells_more(
+    known: Annotations, current: StepFound, clause: Clause, groups: list[Group], course: Course, *, fresh: bool
+) -> bool:
+    """Whether a clause tells more of the group that the current step works on; `fresh` opens a sentence."""
+    last = current.last_group
+    if last is None:
+        same = not fresh and clause.link != "then" and current.sentence == clause.sentence
+        return same and current.effect in ("undo", "detach", "loosen", "handle", "attach")
+    if course.state == "install" or any(g.kind != last.kind for g in groups):
+        return False
+    if last.count is None and not last.alternatives:
+        return True  # "take out the screws, there's nine of them"
+    if course.reversed or not _BACK_TO_GROUP.match(known.words(clause.start, clause.end)):
+        return False
+    return last.count is None or groups[0].count in (None, last.count)
+
+
+def take_count(current: StepFound, clause: Clause, words: str) -> bool:
+    """Gives the group told last its count ("there's six of those"); False if `words` say none or it has one."""
+    counted = _COUNTED.search(words)
+    last = current.last_group
+    if not counted or last is None or last.count is not None or last.alternatives:
+        return False
+    current.add(clause)
+    current.groups[-1] = replace(last, count=int(value_of(counted[1])))
+    return True
+
+
+def identifies(known: Annotations, clause: Clause, words: str) -> bool:
+    """Whether a clause tells which part is meant: "it's the white plug", "they're on the left"."""
+    match = _IDENTIFIES.match(words)
+    if not match or clause.end - clause.start > _LONGEST_NAME:
+        return False
+    after = clause.core + len(match[0].split())
+    return after < clause.end and known.tags[after] in "DZNp"
