@@ -1,4 +1,4 @@
-"""Long trade words that the recogniser cut in two: "solo noid valve", "condensed eight trap".
+"""Long trade words that the recogniser cut in two: "solo noid valve", "alter nater bracket".
 
 Two neighbours count as one word if together they sound exactly like a long word that the lexicon has, one of them is
 unknown to it, and the word either belongs before the head noun that follows or is a part or fastener by itself.

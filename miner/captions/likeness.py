@@ -100,7 +100,7 @@ def _frozen(groups: dict[str, list[str]]) -> dict[str, tuple[str, ...]]:
 
 
 def _first_meant(pair: tuple[str, str], speech: _Speech, lexicon: Lexicon) -> tuple[tuple[str, str], str] | None:
-    """The compound meant where its first word was misheard ("platinum roller": platen roller)."""
+    """The compound meant where its first word was misheard ("bobbing case": bobbin case)."""
     heard, head = pair
     said = [
         (first, head)

@@ -192,7 +192,7 @@ CHECKS = (
         "probable-mishearing",
         "remark",
         "A word is a transcription error for a trade word.",
-        "'Upper birth' stands for 'upper burr'.",
+        "'Bobbing case' stands for 'bobbin case'.",
         probable_mishearing,
     ),
 )

@@ -36,7 +36,10 @@ class Discourse:
     certain: frozenset[str]
     part_verbs: frozenset[str]
     compounds: frozenset[str]
+    phrasal: frozenset[tuple[str, str]]
     instructing: frozenset[str]
+    bare_object: frozenset[str]
+    assured: frozenset[str]
     verifying: frozenset[str]
     closing: frozenset[str]
     refitting: frozenset[str]
@@ -72,7 +75,10 @@ def discourse(lexicon: Lexicon) -> Discourse:
         certain=certain | words("instruction_verb"),
         part_verbs=part_verbs,
         compounds=frozenset(term for term in index.heads if " " in term),
+        phrasal=_phrasal(index),
         instructing=words("instruction_verb"),
+        bare_object=words("bare_object_verb"),
+        assured=words("assured"),
         verifying=words("verifying_verb"),
         closing=words("closing_verb"),
         refitting=words("refitting_noun"),
@@ -96,3 +102,10 @@ def after_openers(tags: str, at: int) -> int:
     """The first token from `at` that is no marker, conjunction, adverb, filler or sign."""
     match = _OPENERS.match(tags, at)
     return match.end() if match else at
+
+
+def _phrasal(index: Lookup) -> frozenset[tuple[str, str]]:
+    """Verbs with their particle, in the base form: ("lift", "off")."""
+    spelled = [phrase.split() for phrase, form in index.verb_forms.items() if form.form == "base"]
+    idioms = [(i.first, *i.rest) for found in index.idioms.values() for i in found if i.form == "base"]
+    return frozenset((phrase[0], phrase[1]) for phrase in [*spelled, *idioms] if len(phrase) == 2)

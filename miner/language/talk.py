@@ -19,10 +19,19 @@ _RUNS_UP = frozenset("nHFAQNZGEo")
 _GOVERNS = frozenset("tXIWJCpTdfDG")
 """Tags after which a verb form is no instruction that opens a sentence."""
 
-_TAKEN_FROM = frozenset("nHFrRNZOAEQSpI")
+_TAKEN_FROM = frozenset("nHFrRNZOAEQSp")
 _OBJECT = frozenset("DOQNdZ")
 REACH = 14
 """Tokens that are looked at around a place."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cuts:
+    """Where sentences begin, the first left out; where clauses do inside them; and the verbs that open either."""
+
+    sentences: list[int] = field(default_factory=list)
+    clauses: list[int] = field(default_factory=list)
+    verbs: list[int] = field(default_factory=list)
 
 
 @dataclass(slots=True)
@@ -38,6 +47,8 @@ class Talk:
     begin: int = 0
     led: bool = False
     held: int = 0
+    lead_until: int = 0
+    cuts: Cuts = field(default_factory=Cuts)
     named: frozenset[tuple[str, str]] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -61,29 +72,35 @@ class Talk:
         if after in _OBJECT or tags[i + 1] == "R" and second in ("D", "O"):
             return self.lower[i + 1] != "that" or second not in ("V", "S", "X") or word in words.verifying
         if after == "r":
-            return second in tuple("DOQNAp") or (second in ("n", "H", "F") and word not in words.part_verbs)
-        if after in "WO" and word in words.verifying:
+            known = word not in words.part_verbs or (word, self.lower[i + 1]) in words.phrasal
+            return known and second in tuple("DOQNApnHF")
+        if self.lower[i + 1] in words.assured or (after in "WO" and word in words.verifying):
             return True
         if after == "t":
             return self.lower[i + 2] in words.fits
         if after == "p":
-            return tags[i] == "V" and word in words.certain and second in tuple("DOnHZ")
-        return after in "nHFAGE" and word in words.certain and (tags[i] == "V" or word in words.instructing)
+            shown = tags[i] == "V" or tags[i - 1] in "rO"
+            return shown and word in words.certain and second in tuple("DOnHZ")
+        if after not in "nHFAGE" or self.lower[i + 1] in words.numbered | words.signals:
+            return False
+        return word in words.bare_object or (tags[i] == "V" and word in words.certain and word not in words.instructing)
 
     def opens_instruction(self, i: int) -> bool:
         """Whether an instruction that hangs on nothing before it begins at a token."""
         before = self.before(i)
         if before not in _TAKEN_FROM or not self.instructs(i) or self._governed(i):
             return False
-        if before in "pI" and self.tags[i + 1] not in "DQ":
+        if before == "p" and (self.tags[i + 1] not in "DQ" or self.lower[i] not in self.words.certain):
             return False
-        return not (before in "nHF" and (self._names(i) or self._acts(i)))
+        return not (before in "nHFA" and (self._names(i) or self._acts(i)))
 
     def _governed(self, i: int) -> bool:
         """A verb that hangs on "to", an auxiliary or a subject before it, or on a list of such verbs."""
         tags, at = self.tags, i - 1
         while at > self.begin and tags[at] in "RQ":
             at -= 1
+        if self.lower[at] in self.words.contractions:
+            return True
         return tags[at] in _GOVERNS and not (at == i - 1 and tags[at] == "p")
 
     def _names(self, i: int) -> bool:
@@ -93,7 +110,7 @@ class Talk:
 
     def _acts(self, i: int) -> bool:
         """Whether the plural noun before a verb does what the verb says: "until both latches release the lid"."""
-        if not self.lower[i - 1].endswith("s") or self.lower[i - 1].endswith("ss"):
+        if self.tags[i - 1] not in "HF" or not self.lower[i - 1].endswith("s") or self.lower[i - 1].endswith("ss"):
             return False
         at = i - 1
         while at > self.begin and at > i - REACH and self.tags[at] in _RUNS_UP:
@@ -107,7 +124,7 @@ class Talk:
             return 0
         shape = _ONE_SUBJECT if self.before(i) == "r" else _SUBJECT
         found = shape.match(self.tags, i, i + 3 * REACH)
-        return found.end() - 1 if found else 0
+        return found.end() - 1 if found and self.lower[found.end() - 1] != "going" else 0
 
     def cautious(self) -> bool:
         """Whether the sentence begins with a call for care."""

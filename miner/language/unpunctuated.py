@@ -9,14 +9,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
 from miner.language.annotations import Annotations
 from miner.language.discourse import Discourse, after_openers
-from miner.language.talk import Talk
+from miner.language.talk import Cuts, Talk
 
 _SUBJECT = re.compile(
-    r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXEJ]|e[DNQnHFAO]|O[RJT]*[XI]|D?[QNAZnHFGE]*[nHF]R*(?:S(?![nHF])|XR*[Er])"
+    r"(?:I|e|O)[RJ]*[XSVEI]|I[RT]*[VXEJ]|e[DNQnHFAO]|O[RJT]*[XI]|D?[QNAZnHFGE]*[nHF]R*(?:S(?![nHF])|X[RQ]*[Er])"
 )
 _PUT_BACK = re.compile(r"when (?:it|that|this|they|you|the \w+) (?:goes|go|put|fit|refit|install|come)")
 _JOB_DONE = re.compile(r"O(?:[pOQ]|D[AQ]*[nHFGE]+[Er]|D?[AQ]*n?[oO])")
@@ -43,22 +42,14 @@ _CAN_STAND_FIRST = frozenset("VIOeDGWJQNpt")
 _NO_CUT = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Cuts:
-    """Where sentences begin, the first left out; where clauses do inside them; and the verbs that open either."""
-
-    sentences: list[int] = field(default_factory=list)
-    clauses: list[int] = field(default_factory=list)
-    verbs: list[int] = field(default_factory=list)
-
-
 def unpunctuated_cuts(known: Annotations, words: Discourse) -> Cuts:
     """The cuts of a text; tags must have been set."""
     tags, pauses = known.tags, known.pauses
-    talk, cuts = Talk(tags, known.lower, words), Cuts()
+    talk = Talk(tags, known.lower, words)
+    cuts = talk.cuts
     title = _opened(talk, 0, cuts) if len(tags) > 3 else None
     for i in range(1, len(tags) - 2):
-        if i - talk.begin < 2 or (title is not None and i < title):
+        if i - talk.begin < 2 or i <= talk.lead_until or (title is not None and i < title):
             continue
         before = talk.before(i)
         if i == title or (i in pauses and before in _PAUSED):
@@ -68,7 +59,7 @@ def unpunctuated_cuts(known: Annotations, words: Discourse) -> Cuts:
             cut = i
         else:
             cut = _cut(talk, i, before)
-            if cut < 0 and i - talk.begin >= LONG and not talk.led_in():
+            if cut < 0 and _ends_before(talk, i):
                 cut = -cut
         if cut > 0:
             cuts.sentences.append(cut)
@@ -80,6 +71,15 @@ def unpunctuated_cuts(known: Annotations, words: Discourse) -> Cuts:
     return cuts
 
 
+def _ends_before(talk: Talk, i: int) -> bool:
+    """Whether a sentence rather ends than goes on with another clause: a long one, or an announcement."""
+    if talk.led_in():
+        return False
+    if talk.lower[i] == "so" and talk.tags[talk.begin] == "T" and talk.lower[talk.begin] not in ("so", "then"):
+        return True
+    return i - talk.begin >= LONG and not (talk.tags[i] in "OI" and "Z" in talk.tags[i : i + 4])
+
+
 def _opened(talk: Talk, at: int, cuts: Cuts) -> int | None:
     """Notes the verb that opens a sentence or clause; after "section four" tells where the title ends."""
     core = after_openers(talk.tags, at)
@@ -87,7 +87,12 @@ def _opened(talk: Talk, at: int, cuts: Cuts) -> int | None:
         return None
     if talk.instructs(core):
         cuts.verbs.append(core)
-    return talk.title_end(core + 2) if _numbered(talk, core) else None
+    if not _numbered(talk, core):
+        return None
+    title = talk.title_end(core + 2)
+    if title and talk.tags[core + 2] != "V":
+        cuts.sentences.append(core + 2)
+    return title
 
 
 def _numbered(talk: Talk, i: int) -> bool:
@@ -149,7 +154,7 @@ def _so(talk: Talk, i: int, before: str) -> int:
         return _NO_CUT
     if after == "e" or (after == "I" and following in talk.words.contractions) or following in _ONWARD or before == "W":
         return i if before not in "TC" or following == "first" else _NO_CUT
-    if before in "TDXpotWIC":
+    if before in "DXpotWIC" or (before == "T" and talk.lower[i - 1] not in ("first", "again", "too")):
         return _NO_CUT
     if after in "GpT" or (after == "D" and talk.lower[i + 2] in talk.words.items):
         return i
@@ -166,11 +171,14 @@ def _soft_opens(talk: Talk, i: int) -> bool:
     return talk.tags[first] in _CAN_STAND_FIRST and not (talk.lower[i] == "right" and talk.tags[first] in "Wpt")
 
 
+def _closing(talk: Talk, i: int, before: str) -> int | None:
+    """The end of a job: "that completes the pump"."""
+    return i if talk.lower[i] in ("that", "this") and talk.lower[i + 1] in talk.words.closing else None
+
+
 def _subject(talk: Talk, i: int, before: str) -> int | None:
     """A subject with its verb after a finished phrase."""
-    word, words, following = talk.lower[i], talk.words, talk.lower[i + 1]
-    if word in ("that", "this") and following in words.closing:
-        return i
+    word, words = talk.lower[i], talk.words
     if before == "T" and talk.lower[i - 1] in ("again", "too"):
         return i if word in words.contractions else None
     if before not in _FINISHED:
@@ -201,8 +209,10 @@ def _relative(talk: Talk, i: int) -> bool:
     before = tags[i - 1]
     if before in "WV" or (before == "X" and word not in words.contractions) or talk.lower[i - 1] in words.reporting:
         return True
-    if talk.lower[i - 2] == "how":
+    if talk.lower[i - 2] == "how" or word in ("one", "ones"):
         return True
+    if word == "there" and before in "rp" and tags[i + 1] != "X":
+        return True  # "in there"
     if tags[i] == "I" and word in ("you", "we", "i", "they", "you've", "we've") and "W" in tags[max(i - 4, 0) : i]:
         return True
     return tags[i] == "O" and before in "VpotGE"
@@ -252,7 +262,7 @@ def _statement(talk: Talk, i: int, before: str) -> int | None:
     """A definite noun with its verb after a finished phrase."""
     if before not in _FINISHED or talk.lower[i - 1] in talk.words.reporting | talk.words.signals:
         return None
-    if talk.lower[i - 1] == "that" or i < talk.held:
+    if i < talk.held or talk.lower[i - 1] == "that" or talk.lower[i - 1] in talk.words.contractions:
         return None
     talk.held = talk.states(i)
     return _main(talk, i) if talk.held else None
@@ -313,7 +323,7 @@ def _label(talk: Talk, i: int, before: str) -> int | None:
     word, words = talk.lower[i], talk.words
     if word in words.signals and talk.lower[i - 1] == "be":
         return i - 1 if i - 2 > talk.begin else _NO_CUT
-    if before in "DAdpoW":
+    if before in "DAdpoW" and talk.lower[i - 1] not in ("first", "last", "only"):
         return None
     if word in words.numbered and _numbered(talk, i):
         return i
@@ -331,8 +341,14 @@ def _to_fit(talk: Talk, i: int, before: str) -> int | None:
     purpose = _TO_FIT.match(talk.tags, i, len(talk.tags) - 2)
     if not purpose:
         return None
-    then = purpose.end()
-    leads = talk.instructs(then) or (before == "C" and talk.tags[then] in "IO") or talk.lower[then] == "it's"
+    ends = range(i + 2, purpose.end() + 1)
+    then = next((at for at in ends if talk.instructs(at)), purpose.end())
+    leads = then < purpose.end() or talk.instructs(then)
+    if leads:
+        talk.cuts.clauses.append(then)
+        talk.cuts.verbs.append(then)
+        talk.lead_until = then
+    leads = leads or (before == "C" and talk.tags[then] in "IO") or talk.lower[then] == "it's"
     return (i - 1 if before == "C" else i) if leads else None
 
 
@@ -362,7 +378,7 @@ _RULES: dict[str, tuple[_Rule, ...]] = {
     "A": (_starter, _set_opening, _label, _instruction, _after_announcement),
     "I": (_subject, _set_opening),
     "e": (_subject, _set_opening),
-    "O": (_subject, _set_opening),
+    "O": (_closing, _subject, _set_opening),
     "C": (_after_and, _told_and),
     "V": _WORD,
     "n": _WORD,
@@ -370,7 +386,7 @@ _RULES: dict[str, tuple[_Rule, ...]] = {
     "F": _WORD,
     "X": (_instruction,),
     "G": (_label, _refitting),
-    "W": (_subject, _lead),
+    "W": (_closing, _lead),
     "t": (_to_fit,),
     "D": (_next_item, _after_announcement, _statement),
     "J": (_forbidding,),

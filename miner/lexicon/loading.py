@@ -95,6 +95,9 @@ class Lexicon:
     def __repr__(self) -> str:
         return f"Lexicon({self.version[:12]})"  # its entries would fill pages
 
+    def _repr_pretty_(self, printer: Any, _cycle: bool) -> None:
+        printer.text(repr(self))  # notebooks and hypothesis would print the fields of a dataclass
+
     def table(self, name: str) -> tuple[Any, ...]:
         """The entries of a table by its name in the files: `head`, `thread_drives`."""
         found: tuple[Any, ...] = getattr(self, FIELDS[name])

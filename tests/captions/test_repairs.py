@@ -46,8 +46,9 @@ def test_a_given_register_stays(lexicon):
     assert repair(given_register, lexicon).register == "spoken"
 
 
+# a lambda, since hypothesis lets blank text through `filter(str.split)`; readers give no cue without words
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
-@given(st.lists(st.text(max_size=30).filter(str.split), max_size=6))
+@given(st.lists(st.text(max_size=30).filter(lambda text: text.split()), max_size=6))
 def test_any_text_is_survived_and_no_word_is_invented(lexicon, texts):
     before = recording(*texts)
     found = repair(before, lexicon)

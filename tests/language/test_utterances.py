@@ -37,7 +37,6 @@ UNPUNCTUATED = [
 
 
 OPEN = {
-    UNPUNCTUATED[2]: "an imperative after a place at the end of an utterance",
     UNPUNCTUATED[5]: "an imperative after a pronoun governed by a preposition",
     UNPUNCTUATED[6]: "a prerequisite that opens with a preposition",
 }
