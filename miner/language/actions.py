@@ -45,18 +45,20 @@ def _wordings(lexicon: Lexicon) -> dict[str, tuple[_Wording, ...]]:
 def deeds_in(known: Annotations, lexicon: Lexicon) -> list[Deed]:
     """The trade verbs, in order; tags must have been set."""
     wordings, lower, tags = _wordings(lexicon), known.lower, known.tags
+    edges = known.stops | known.commas
     found: list[Deed] = []
     taken = -1
     for match in _VERB.finditer(tags):
         at = match.start()
-        deed = _deed(at, wordings.get(lower[at], ()), lower, tags) if at >= taken else None
+        deed = _deed(at, wordings.get(lower[at], ()), known, edges) if at >= taken else None
         if deed:
             found.append(deed)
             taken = deed.end
     return found
 
 
-def _deed(at: int, wordings: tuple[_Wording, ...], lower: list[str], tags: str) -> Deed | None:
+def _deed(at: int, wordings: tuple[_Wording, ...], known: Annotations, edges: frozenset[int]) -> Deed | None:
+    lower = known.lower
     for wording in wordings:
         size = len(wording.rest)
         if not size:
@@ -65,17 +67,18 @@ def _deed(at: int, wordings: tuple[_Wording, ...], lower: list[str], tags: str) 
         if tuple(lower[at + 1 : end]) == wording.rest:
             return Deed(at, end, wording.verb, wording.effect, wording.form, end - 1)
         if size == 1:
-            apart = _particle(at, wording.rest[0], lower, tags)
+            apart = _particle(at, wording.rest[0], known, edges)
             if apart:
                 return Deed(at, at + 1, wording.verb, wording.effect, wording.form, apart)
     return None
 
 
-def _particle(verb: int, particle: str, lower: list[str], tags: str) -> int | None:
-    """Where the particle stands after the object, if it does."""
+def _particle(verb: int, particle: str, known: Annotations, edges: frozenset[int]) -> int | None:
+    """Where the particle stands after the object, if it does; `edges` are sentences that begin without a sign."""
+    lower, tags = known.lower, known.tags
     for at in range(verb + 1, min(verb + REACH, len(tags))):
         tag = tags[at]
-        if tag in ".VSWe" or (tag == "p" and lower[at] != particle):
+        if tag in ".VSWe" or at in edges or (tag == "p" and lower[at] != particle):
             return None
         if tag in "C," and tags[at + 1 : at + 2] in ("V", "I", "T", "O"):
             return None

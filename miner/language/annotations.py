@@ -147,7 +147,11 @@ class Sentence:
 
 @dataclass(slots=True)
 class Annotations:
-    """All that is known of a Doc; each field is written by one component."""
+    """All that is known of a Doc; each field is written by one component.
+
+    `stops` and `commas` are where sentences and clauses begin though no sign says so: of notes every line, and in
+    words without punctuation what the segmentation found.
+    """
 
     lower: list[str]
     text: str

@@ -46,6 +46,9 @@ class Discourse:
     leading: frozenset[str]
     before_work: frozenset[str]
     demands: frozenset[str]
+    guarding: frozenset[str]
+    chances: frozenset[str]
+    places: frozenset[str]
 
 
 @lru_cache(maxsize=8)
@@ -85,6 +88,9 @@ def discourse(lexicon: Lexicon) -> Discourse:
         leading=words("leading_conjunction"),
         before_work=words("before_work"),
         demands=words("demand_verb"),
+        guarding=words("guarding_verb"),
+        chances=words("chance_verb"),
+        places=words("place"),
     )
 
 

@@ -89,7 +89,7 @@ def _noun(lower: list[str], end: int, index: Lookup) -> tuple[FastenerKind, int]
 
 def _qualifies_next(known: Annotations, end: int) -> bool:
     """Whether the noun only tells which part is meant: "the clip cover", but not "the screw head"."""
-    if end >= len(known.tags) or end in known.breaks:
+    if end >= len(known.tags) or end in known.stops:
         return False
     return known.tags[end] in "nH" and known.lower[end] not in ("head", "heads")
 

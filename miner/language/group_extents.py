@@ -15,10 +15,10 @@ _DEGREES = ("very", "really", "about", "just")
 
 def left_edge(known: Annotations, noun: int, index: Lookup) -> int:
     """Where the noun phrase begins whose noun stands at `noun`."""
-    tags, breaks = known.tags, known.breaks
+    tags, stops, commas = known.tags, known.stops, known.commas
     counted = index.words("count_noun")
     first = noun
-    while first > 0 and first not in breaks and _belongs(known, first - 1, counted):
+    while first > 0 and first not in stops and first not in commas and _belongs(known, first - 1, counted):
         first -= 1
         tag = tags[first]
         if tag == "D" or (tag == "Q" and first > 0 and tags[first - 1] not in "DQNoA"):
@@ -48,10 +48,10 @@ def _belongs(known: Annotations, at: int, counted: frozenset[str]) -> bool:
 
 def right_edge(known: Annotations, end: int) -> int:
     """Where sizes end that follow the noun: "screws, PH2, 20 mil"; a tool after it is none."""
-    breaks = known.breaks
-    match = _SIZES_AFTER.match(known.tags, end) if end not in breaks else None
+    stops = known.stops
+    match = _SIZES_AFTER.match(known.tags, end) if end not in stops else None
     if not match:
         return end
-    stop = next((at for at in range(end, match.end()) if at in breaks), match.end())
+    stop = next((at for at in range(end, match.end()) if at in stops), match.end())
     words = known.words(end, stop)
     return end if _WITH_A_TOOL.search(words) and not _OF_A_HEAD.search(words) else stop

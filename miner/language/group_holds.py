@@ -58,4 +58,4 @@ def _sentence_end(known: Annotations, start: int) -> int:
     stop = known.tags.find(".", start, start + _REACH)
     if stop < 0:
         stop = min(start + _REACH, len(known.tags))
-    return next((at for at in range(start, stop) if at in known.breaks), stop) if known.breaks else stop
+    return next((at for at in range(start, stop) if at in known.stops), stop) if known.stops else stop

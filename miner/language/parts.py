@@ -56,12 +56,12 @@ def phrases_in(known: Annotations, lexicon: Lexicon) -> list[Phrase]:
 
 def _ranges(known: Annotations) -> Iterator[tuple[int, int]]:
     """Where noun phrases stand; one that runs over the edge of a note is cut there."""
-    breaks = known.breaks
+    edges = known.stops | known.commas
     for match in _PHRASE.finditer(known.tags):
         start, end = match.span()
-        if breaks:
+        if edges:
             for edge in range(start + 1, end):
-                if edge in breaks:
+                if edge in edges:
                     yield start, edge
                     start = edge
         yield start, end

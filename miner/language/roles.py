@@ -95,9 +95,14 @@ def assign_roles(known: Annotations, lexicon: Lexicon) -> None:
 
 
 def sentence_text(known: Annotations, sentence: Sentence) -> str:
-    """The sentence in lower case as transcribed."""
-    last = sentence.end - 1
-    return known.text[known.offsets[sentence.start] : known.offsets[last] + len(known.lower[last])]
+    """The sentence in lower case as transcribed; commas that nobody wrote take the place of blanks."""
+    last, first = sentence.end - 1, known.offsets[sentence.start]
+    text = known.text[first : known.offsets[last] + len(known.lower[last])]
+    for at in range(sentence.start + 1, sentence.end) if known.commas else ():
+        if at in known.commas:
+            gap = known.offsets[at] - first - 1
+            text = f"{text[:gap]},{text[gap + 1 :]}"
+    return text
 
 
 @dataclass(frozen=True, slots=True)

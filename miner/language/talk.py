@@ -9,7 +9,7 @@ from miner.language.discourse import Discourse, after_openers
 
 _NOUNS = r"D?[AQNZGE]*[nHF]+(?:oD?[AQNZ]*[nHF]+)?"
 _LIST = rf"{_NOUNS}(?:C{_NOUNS})+"
-_CHAIN = rf"(?:C?D[AQNZGE]*[nHF]+(?:oD?[AQNZ]*[nHF]+)?)+"
+_CHAIN = r"(?:C?D[AQNZGE]*[nHF]+(?:oD?[AQNZ]*[nHF]+)?)+"
 _SAYS = r"[RJQT]*(?:X|S(?![nHF]))"
 _SUBJECT = re.compile(f"(?:{_CHAIN}|{_LIST}){_SAYS}")
 _ONE_SUBJECT = re.compile(f"(?:{_LIST}|{_NOUNS}){_SAYS}")
@@ -21,6 +21,12 @@ _GOVERNS = frozenset("tXIWJCpTdfDG")
 
 _TAKEN_FROM = frozenset("nHFrRNZOAEQSp")
 _OBJECT = frozenset("DOQNdZ")
+SHORT = 5
+"""Tokens of a short clause."""
+
+LET = 6
+"""Tokens within which another verb belongs to "let": "let the pulley unwind a turn"."""
+
 REACH = 14
 """Tokens that are looked at around a place."""
 
@@ -69,7 +75,7 @@ class Talk:
         if word not in words.verbs:
             return False
         after, second = tags[i + 1], tags[i + 2 : i + 3]
-        if after in _OBJECT or tags[i + 1] == "R" and second in ("D", "O"):
+        if after in _OBJECT or (tags[i + 1] == "R" and second in ("D", "O")):
             return self.lower[i + 1] != "that" or second not in ("V", "S", "X") or word in words.verifying
         if after == "r":
             known = word not in words.part_verbs or (word, self.lower[i + 1]) in words.phrasal
@@ -77,7 +83,7 @@ class Talk:
         if self.lower[i + 1] in words.assured or (after in "WO" and word in words.verifying):
             return True
         if after == "t":
-            return self.lower[i + 2] in words.fits
+            return self.lower[i + 2] in words.fits or (word in words.instructing and second in ("D", "O"))
         if after == "p":
             shown = tags[i] == "V" or tags[i - 1] in "rO"
             return shown and word in words.certain and second in tuple("DOnHZ")
@@ -88,16 +94,20 @@ class Talk:
     def opens_instruction(self, i: int) -> bool:
         """Whether an instruction that hangs on nothing before it begins at a token."""
         before = self.before(i)
+        if before == "X" and "W" in self.tags[max(i - SHORT, 0) : i - 1]:  # "where it is | lift the lid"
+            return self.lower[i - 1] in ("is", "are", "was") and self.tags[i + 1] in "DQN" and self.instructs(i)
         if before not in _TAKEN_FROM or not self.instructs(i) or self._governed(i):
             return False
-        if before == "p" and (self.tags[i + 1] not in "DQ" or self.lower[i] not in self.words.certain):
+        if before == "p" and (self.tags[i + 1] not in "DQ" or self.lower[i] in self.words.places):
+            return False
+        if "let" in self.lower[max(self.begin, i - LET) : i]:
             return False
         return not (before in "nHFA" and (self._names(i) or self._acts(i)))
 
     def _governed(self, i: int) -> bool:
         """A verb that hangs on "to", an auxiliary or a subject before it, or on a list of such verbs."""
         tags, at = self.tags, i - 1
-        while at > self.begin and tags[at] in "RQ":
+        while at > self.begin and tags[at] in "RQf":
             at -= 1
         if self.lower[at] in self.words.contractions:
             return True

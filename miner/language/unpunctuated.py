@@ -19,6 +19,7 @@ _SUBJECT = re.compile(
 )
 _PUT_BACK = re.compile(r"when (?:it|that|this|they|you|the \w+) (?:goes|go|put|fit|refit|install|come)")
 _JOB_DONE = re.compile(r"O(?:[pOQ]|D[AQ]*[nHFGE]+[Er]|D?[AQ]*n?[oO])")
+_STATE = re.compile(r"O(?:C?D?[AQ]*[nHF]+)+r")
 _TO_FIT = re.compile(r"t[VSnH][rR]*(?:O|D?[AQNZ]*[nHF]+)?[rR]*")
 _LISTING = re.compile(r"(?:D[AN]*[nH]+){2,}$")
 _ANNOUNCED = re.compile(r"T+D?[AQ]*[nH]{1,4}")
@@ -37,6 +38,7 @@ _AFTER_NEXT = ("up", "is", "thing", "one", "job", "comes")
 _SAME = ("story", "deal", "again", "drill")
 _POINTING = ("this", "that", "these")
 _IF = ("it", "you", "yours", "there's", "they", "you've", "the")
+_PRONOUNS = ("i", "you", "we", "they", "he", "she")
 _ONWARD = ("first", "next", "now", "second", "third")
 _CAN_STAND_FIRST = frozenset("VIOeDGWJQNpt")
 _NO_CUT = 0
@@ -75,8 +77,12 @@ def _ends_before(talk: Talk, i: int) -> bool:
     """Whether a sentence rather ends than goes on with another clause: a long one, or an announcement."""
     if talk.led_in():
         return False
-    if talk.lower[i] == "so" and talk.tags[talk.begin] == "T" and talk.lower[talk.begin] not in ("so", "then"):
-        return True
+    words, lower = talk.words, talk.lower
+    if lower[i] == "so":
+        if lower[i + 1] in words.guarding or talk.tags[i + 1] == "J" or lower[i + 2] == "your":
+            return False
+        if talk.tags[talk.begin] == "T" and not words.item_order.isdisjoint(lower[talk.begin : i]):
+            return True
     return i - talk.begin >= LONG and not (talk.tags[i] in "OI" and "Z" in talk.tags[i : i + 4])
 
 
@@ -140,7 +146,8 @@ def _starter(talk: Talk, i: int, before: str) -> int | None:
         return i if word in _ONWARD and before in _FINISHED and talk.instructs(i + 1) else None
     if word == "so":
         return _so(talk, i, before)
-    if before in "TDXpotWI" or (before == "C" and i - 1 == talk.begin) or following == "to":
+    goes_on = before in "DXpotWI" or (before == "T" and talk.lower[i - 1] in words.starters)
+    if goes_on or (before == "C" and i - 1 == talk.begin) or following == "to":
         return _NO_CUT
     if word in words.soft_starters and not _soft_opens(talk, i):
         return _NO_CUT
@@ -152,6 +159,8 @@ def _so(talk: Talk, i: int, before: str) -> int:
     after, following = talk.tags[i + 1], talk.lower[i + 1]
     if following in ("that", "far", "much", "long") and after != "O":
         return _NO_CUT
+    if after == "O" and _STATE.match(talk.tags, i + 1):
+        return i
     if after == "e" or (after == "I" and following in talk.words.contractions) or following in _ONWARD or before == "W":
         return i if before not in "TC" or following == "first" else _NO_CUT
     if before in "DXpotWIC" or (before == "T" and talk.lower[i - 1] not in ("first", "again", "too")):
@@ -183,7 +192,7 @@ def _subject(talk: Talk, i: int, before: str) -> int | None:
         return i if word in words.contractions else None
     if before not in _FINISHED:
         return None
-    opens = word in words.contractions or _SUBJECT.match(talk.tags, i)
+    opens = word in words.contractions or word in _PRONOUNS or _SUBJECT.match(talk.tags, i)
     if not opens or _relative(talk, i):
         return _NO_CUT
     return _main(talk, i) if _tells_anew(talk, i) else -i
@@ -200,6 +209,8 @@ def _tells_anew(talk: Talk, i: int) -> bool:
         return word in words.contractions or not words.demands.isdisjoint(talk.lower[i + 1 : i + 3])
     if word == "that's":
         return bool(_JOB_DONE.match(talk.tags, i))
+    if word == "it's":
+        return bool(_STATE.match(talk.tags, i))
     return tag == "e" or word in ("it", "this", "nothing", "everything", "here's")
 
 
@@ -241,13 +252,17 @@ def _told_and(talk: Talk, i: int, before: str) -> int | None:
         return None
     first = after_openers(tags, i)
     if talk.instructs(first):
+        if not talk.words.chances.isdisjoint(talk.lower[max(talk.begin, i - SHORT) : i]):
+            return None
         core = after_openers(tags, talk.begin)
         told = core < i and (tags[core] in "IeOJ" or (tags[core] in "DnHAQN" and "X" in tags[core:i]))
-        return -i if told else None
+        return (i if i - talk.begin > SHORT and tags[core] in "IeOJ" else -i) if told else None
     if tags[i + 1] not in "DIeOTR" or _LISTING.search(tags, max(i - 12, 0), i):
         return None
-    opens = _SUBJECT.match(tags, first) or talk.lower[first] in talk.words.contractions
-    return -i if opens else None
+    opens = _SUBJECT.match(tags, first)
+    if opens and tags[first] == "D" and not talk.words.chances.isdisjoint(talk.lower[first + 1 : opens.end() + 1]):
+        return i
+    return -i if opens or talk.lower[first] in talk.words.contractions else None
 
 
 def _instruction(talk: Talk, i: int, before: str) -> int | None:
@@ -256,6 +271,14 @@ def _instruction(talk: Talk, i: int, before: str) -> int | None:
         return None
     begin = i - 1 if before == "R" and talk.lower[i - 1] in ("just", "simply") and i - 1 > talk.begin + 1 else i
     return _main(talk, begin)
+
+
+def _open(talk: Talk, i: int, before: str) -> int | None:
+    """A particle that is a verb here: "the tank | open the flap", "the cap | back off the three screws"."""
+    back = talk.lower[i] == "back"
+    if before not in "nHF" or (talk.tags[i + 1] != "D" if not back else talk.tags[i + 1] not in "r"):
+        return None
+    return _instruction(talk, i, before) if not back or talk.tags[i + 3] == "N" else None
 
 
 def _statement(talk: Talk, i: int, before: str) -> int | None:
@@ -273,16 +296,24 @@ def _refitting(talk: Talk, i: int, before: str) -> int | None:
     if before not in _FINISHED and before != "C":
         return None
     told = talk.lower[i] in talk.words.refitting and talk.tags[i + 1] in "XS"
+    if talk.lower[i] == "going":
+        told = talk.lower[i + 1] == "back"
     if told or (talk.tags[i] == "G" and _GOING_BACK.match(talk.tags, i) and "back" in talk.lower[i + 1 : i + 6]):
         return i - 1 if before == "C" else i
     return None
+
+
+def _job(talk: Talk, i: int, before: str) -> int | None:
+    """The job after a word that announces it: "next one is the saddle | getting the saddle off"."""
+    brief = i - talk.begin <= SHORT and talk.tags[talk.begin] == "T" and before in "nHA"
+    return i if brief and talk.tags[i + 1] == "D" and "e" not in talk.tags[talk.begin : i] else None
 
 
 def _lead(talk: Talk, i: int, before: str) -> int | None:
     """A lead with its main clause after it: "if it rubs loosen ...", "before starting the lid must be off"."""
     lower, words, tags = talk.lower, talk.words, talk.tags
     word, following = lower[i], lower[i + 1]
-    if before not in _FINISHED | {"C"} or talk.led_in():
+    if before not in _FINISHED | {"C"} or talk.led_in() or lower[i - 1] in words.reporting:
         return None
     if word == "when" and _PUT_BACK.match(" ".join(lower[i : i + 4])):
         return i - 1 if before == "C" else i
@@ -308,11 +339,16 @@ def _set_opening(talk: Talk, i: int, before: str) -> int | None:
     """Set beginnings: "next up", "same again", "for this you need ..."."""
     word, following = talk.lower[i], talk.lower[i + 1]
     if word == "for" and following in _POINTING and (before in _FINISHED or before == "C"):
+        core = after_openers(talk.tags, talk.begin)
+        if (
+            before == "r"
+            and talk.tags[core] == "I"
+            and not talk.words.demands.isdisjoint(talk.lower[core + 1 : core + 3])
+        ):
+            return None  # "you want the lid off for this"
         at = i + 3 if talk.lower[i + 2] in talk.words.items else i + 2
         told = talk.tags[at : at + 1] in ("I", "O", "e") or (talk.tags[at : at + 1] == "D" and talk.states(at))
         return (i - 1 if before == "C" else i) if told else None
-    if word == "heads" and following == "up":
-        return i - 1 if before == "C" else i
     if word == "next":
         return i if following in _AFTER_NEXT and before not in "DTC" else None
     return i if word == "same" and following in _SAME and before in _FINISHED else None
@@ -322,7 +358,9 @@ def _label(talk: Talk, i: int, before: str) -> int | None:
     """A word that announces: "section four", "warning the edge ...", "be careful", "to install the pump push ..."."""
     word, words = talk.lower[i], talk.words
     if word in words.signals and talk.lower[i - 1] == "be":
-        return i - 1 if i - 2 > talk.begin else _NO_CUT
+        return _main(talk, i - 1) if i - 2 > talk.begin else _NO_CUT
+    if word == "heads" and talk.lower[i + 1] == "up":
+        return i - 1 if before == "C" else i
     if before in "DAdpoW" and talk.lower[i - 1] not in ("first", "last", "only"):
         return None
     if word in words.numbered and _numbered(talk, i):
@@ -384,11 +422,12 @@ _RULES: dict[str, tuple[_Rule, ...]] = {
     "n": _WORD,
     "H": _WORD,
     "F": _WORD,
-    "X": (_instruction,),
-    "G": (_label, _refitting),
+    "X": (_refitting, _instruction),
+    "G": (_label, _refitting, _job),
     "W": (_closing, _lead),
     "t": (_to_fit,),
     "D": (_next_item, _after_announcement, _statement),
+    "r": (_open,),
     "J": (_forbidding,),
 }
 """The rules for a token of each tag: where a sentence begins, 0 for nowhere, None for no opinion."""

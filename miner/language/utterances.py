@@ -18,9 +18,12 @@ _SAYING_NOTHING = "x-,."
 
 
 def punctuate(known: Annotations, lexicon: Lexicon) -> None:
-    """In words without punctuation sets where stops and commas would be, and the tags of verbs after them as verbs."""
+    """In notes and in words without punctuation sets where stops and commas would be, and the tags of verbs after them as verbs."""
     tags = known.tags
-    if known.breaks or tags.count(".") * WORDS_A_STOP >= len(tags):
+    if known.breaks:
+        known.stops = known.breaks
+        return
+    if tags.count(".") * WORDS_A_STOP >= len(tags):
         return
     cuts = unpunctuated_cuts(known, discourse(lexicon))
     settled = list(tags)
@@ -33,7 +36,7 @@ def punctuate(known: Annotations, lexicon: Lexicon) -> None:
 def sentences_in(known: Annotations) -> list[tuple[int, int]]:
     """Token ranges of the sentences, in order, without gaps; tags must have been set."""
     size = len(known.tags)
-    starts = {0, *known.breaks, *known.stops, *(stop + 1 for stop in _stops(known))}
+    starts = {0, *known.stops, *(stop + 1 for stop in _stops(known))}
     ordered = sorted(start for start in starts if start < size)
     return list(zip(ordered, [*ordered[1:], size], strict=True))
 

@@ -59,7 +59,9 @@ def read_draft(path: Path) -> Draft:
     except (OSError, UnicodeDecodeError) as error:
         reason = getattr(error, "strerror", None) or "not UTF-8"
         raise InputError(
-            f"cannot read the draft ({reason})", where=str(place), remedy="Name a draft.json or a folder that holds one."
+            f"cannot read the draft ({reason})",
+            where=str(place),
+            remedy="Name a draft.json or a folder that holds one.",
         ) from None
 
 

@@ -30,7 +30,8 @@ def drafted_steps(
         groups = tuple(_fastener(known, g) for g in step.groups)
         part = part_name(step.part) if step.part else next((g.secures for g in groups if g.secures), None)
         if step.groups and part and any(part_words(part)[-1] == part_words(g.kind)[-1] for g in step.groups):
-            part = next((g.secures for g in groups if g.secures), None) or part
+            said = "secures" not in step.inferred  # the part is the one that they secure only when that was said
+            part = (next((g.secures for g in groups if g.secures), None) if said else None) or part
         made.append(
             Step(
                 step_id(procedure, number),

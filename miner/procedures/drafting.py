@@ -130,7 +130,12 @@ def _procedure(
     for step in steps:
         tools.update(dict.fromkeys(step.tools))
     heading = (
-        Heading(spoken_text(known, found.start, found.end), start, known.ends[max(found.end, 1) - 1], spoken=True)
+        Heading(
+            spoken_text(known, found.start, found.end).rstrip(" .,:"),
+            start,
+            known.ends[max(found.end, 1) - 1],
+            spoken=True,
+        )
         if found.spoken
         else Heading(title, start, start, spoken=False)
     )

@@ -15,7 +15,7 @@ from miner.procedures.planned_jobs import planned_job
 _REFERS = re.compile(
     rf"{OPENER}(?:first(?:ly)?,? )?(?:complete|perform|carry out|follow|see|refer to|work through|do sections?)\b"
 )
-_THIS_JOB = re.compile(r"\b(?:this|that|for|before|first|prereq\w*)\b")
+_THIS_JOB = re.compile(r"\b(?:this|that|for|before|first|with|already|been|once|after|prereq\w*)\b")
 _OPENER = re.compile(OPENER)
 
 

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from miner.language.annotations import Annotations, Group, Phrase
 from miner.model.naming import part_words
 from miner.procedures.step_found import StepFound
 
+_THEY_HOLD = re.compile(
+    r"(?:they|these|those|it|this|that|which)(?:'re what| are what|'s what)? (?:all |both )?"
+    r"(?:holds?|secures?|fastens?|fix(?:es)?|retains?|keeps?|clamps?) "
+)
 _PLACED = frozenset(("of", "in", "on", "around", "round", "from", "through", "along", "under"))
 _TO = frozenset(("to", "onto", "->", "into", "on"))
 _NOTE_BREAK = frozenset((",", "-", ":", "–", ";"))
@@ -37,6 +42,9 @@ def _secured(
         return noted
     if step.part and part_words(step.part)[-1] not in nouns:
         return replace(group, secures=step.part)
+    held = _told_next(known, step)
+    if held:
+        return replace(group, secures=held)
     placed = _placed(known, group, step, nouns)
     if placed:
         step.inferred.setdefault("secures", f"the fasteners are said to be at the {placed}")
@@ -48,6 +56,15 @@ def _secured(
         step.inferred.setdefault("secures", f"the job is about the {subject}")
         return replace(group, secures=subject)
     return group
+
+
+def _told_next(known: Annotations, step: StepFound) -> str | None:
+    """What the sentence after the step says that its fasteners hold: "they hold the gong to the frame"."""
+    said = _THEY_HOLD.match(known.words(step.end, step.end + 6).lstrip(" .,"))
+    if not said:
+        return None
+    named = known.phrases_between(step.end, step.end + 8, places=False)
+    return named[0].name if named else None
 
 
 def _comes_off_next(step: StepFound, after: StepFound) -> bool:

@@ -49,9 +49,7 @@ GAPS = {
     "There are four screws. Undo them.": _GROUP_PART,
     "The gong is held by three nuts. Undo those and lift it out.": "two pronouns with different antecedents make one step",
     "Undo the two screws. They are 8 mm T10.": _LATER,
-    "Unplug the press from the mains. Undo the two bolts.": "unplugging the product from the mains is no removal",
     "Switch off the kiln. Undo the two bolts.": "the object after off is taken for the place it comes off",
-    "Undo the two bolts. And then the gong just lifts off.": "a result with an adverb before its verb is lost",
     "Press the tab and slide the drawer out.": _START,
     "Holding the rotor still, undo the nut.": "a leading clause with -ing becomes a step of its own",
 }
@@ -85,7 +83,6 @@ SPOKEN_GAPS = {
     "Two clips at the front, pop those.": _START,
     "It's held in with two bolts, ten mil. So I'll get those out.": _GROUP_PART,
     "I'm taking the gong out now.": _SWALLOWED,
-    "Grab a T10 driver and undo the two screws.": "after a tool taken up, the step is a preparation without the tool's size",
 }
 
 

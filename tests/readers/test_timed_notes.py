@@ -27,7 +27,11 @@ def notes(text: str):
 )
 def test_writings_of_the_same_notes(text):
     assert timed_notes.sniff(text, Path("a.txt")).score > 0
-    assert notes(text) == [(42.0, 63.0, "lid off"), (63.0, 80.0, "pull fan"), (80.0, 99.0, "end")]  # the last as long as the median
+    assert notes(text) == [
+        (42.0, 63.0, "lid off"),
+        (63.0, 80.0, "pull fan"),
+        (80.0, 99.0, "end"),
+    ]  # the last as long as the median
 
 
 def test_a_note_lasts_a_minute_at_most_and_all_its_words_with_it():
