@@ -7,12 +7,14 @@ import re
 from miner.language.annotations import Annotations, Clause
 
 _VARIANTS = "models?|units?|machines?|versions?|builds?|types?|variants?"
+_WHICH = "the|some|older|newer|later|earlier"
 _LEADS = re.compile(
-    rf"\W*(?P<condition>(?:if|unless|where (?:fitted|present)|(?:on|with|for) (?:the |some |older |newer |later |earlier )?(?:{_VARIANTS}))\b.*)"
+    rf"\W*(?P<condition>(?:if|unless|where (?:fitted|present)|(?:on|with|for) (?:{_WHICH} )?(?:{_VARIANTS}))\b.*)"
 )
 _TRAILS = re.compile(
     r".*?(?P<condition>\b(?:if|where|unless|when) (?:it is |it's |they are |they're |one is |there is |there's )?"
-    r"(?:fitted|present|installed|equipped|applicable|provided|there|used|one|any|you have|your|the (?:unit|machine|model)) ?.*)"
+    r"(?:fitted|present|installed|equipped|applicable|provided|there|used|one|any|you have|your"
+    r"|the (?:unit|machine|model)) ?.*)"
 )
 
 

@@ -24,7 +24,8 @@ _HEX = r"(?:hex(?:agon(?:al)?)?|allen)"
 _FLATS = r"a/?f|across(?: the)? flats"
 _ON_SCREWS = r"(?:screws?|scr|bits?|driver|screwdriver|heads?|phillips|m\d)"
 _WRENCH = (
-    r"(?:spanners?|wrench(?:es)?|sockets?(?![\s-](?:head|cap))|nut[\s-]drivers?|open[\s-]end(?:ed)?|ring spanners?|box end|across(?: the)? flats|a/?f"
+    r"(?:spanners?|wrench(?:es)?|sockets?(?![\s-](?:head|cap))|nut[\s-]drivers?|open[\s-]end(?:ed)?"
+    r"|ring spanners?|box end|across(?: the)? flats|a/?f"
     r"|bolt heads?|heads?)"
 )
 

@@ -42,7 +42,8 @@ def _measure(known: Annotations, find: _Found) -> Measure:
     if isinstance(what, str):
         return Measure(first, stop, "head", head=what)
     drive, size = what
-    return Measure(first, stop, "drive", drive=drive, drive_size=size)
+    head = "cap" if drive == "hex-socket" and known.text[start:end].rstrip().endswith("cap") else None
+    return Measure(first, stop, "drive", drive=drive, drive_size=size, head=head)
 
 
 def _compact(patterns: DrivePatterns, text: str) -> Iterator[_Found]:

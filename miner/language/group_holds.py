@@ -46,7 +46,7 @@ def held(group: Group, noun_end: int, known: Annotations, nearby: Nearby) -> Gro
 
 
 def _belonging(group: Group, noun_end: int, known: Annotations, nearby: Nearby) -> Group:
-    """ "The screws of the hopper" hold the hopper."""
+    """What the owner is: "the screws of the hopper" hold the hopper."""
     if known.tags[noun_end : noun_end + 2] != "oD":
         return group
     owners = nearby.phrases(noun_end + 1, noun_end + 2)

@@ -146,7 +146,8 @@ def _starter(talk: Talk, i: int, before: str) -> int | None:
         return i if word in _ONWARD and before in _FINISHED and talk.instructs(i + 1) else None
     if word == "so":
         return _so(talk, i, before)
-    goes_on = before in "DXpotWI" or (before == "T" and talk.lower[i - 1] in words.starters)
+    announced = before == "p" and following in words.contractions and talk.tags[i + 1] == "I"
+    goes_on = (before in "DXpotWI" and not announced) or (before == "T" and talk.lower[i - 1] in words.starters)
     if goes_on or (before == "C" and i - 1 == talk.begin) or following == "to":
         return _NO_CUT
     if word in words.soft_starters and not _soft_opens(talk, i):
@@ -159,7 +160,7 @@ def _so(talk: Talk, i: int, before: str) -> int:
     after, following = talk.tags[i + 1], talk.lower[i + 1]
     if following in ("that", "far", "much", "long") and after != "O":
         return _NO_CUT
-    if after == "O" and _STATE.match(talk.tags, i + 1):
+    if after == "t" and talk.lower[i + 2] in ("begin", "start"):
         return i
     if after == "e" or (after == "I" and following in talk.words.contractions) or following in _ONWARD or before == "W":
         return i if before not in "TC" or following == "first" else _NO_CUT

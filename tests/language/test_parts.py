@@ -18,7 +18,7 @@ CASES = [
     ("Remove the lead of the siren.", "lead of the siren"),
     ("Remove the whole carriage assembly.", "carriage assembly"),
     ("Remove the O-ring.", "o-ring"),
-    ("Remove the 24 volt relay.", "volt relay"),
+    ("Remove the 24 volt relay.", "24 volt relay"),
     ("Remove the drip tray and the funnel.", "drip tray"),
     ("Remove the cooling fan from the kiln.", "cooling fan"),
     ("Remove the second fan.", "fan"),

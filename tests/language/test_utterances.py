@@ -37,6 +37,7 @@ UNPUNCTUATED = [
 
 
 OPEN = {
+    UNPUNCTUATED[4]: "an explanation, and the instruction that follows from it, stay in one sentence",
     UNPUNCTUATED[5]: "an imperative after a pronoun governed by a preposition",
     UNPUNCTUATED[6]: "a prerequisite that opens with a preposition",
 }
