@@ -71,6 +71,8 @@ def _overlaps(cues: Sequence[Cue]) -> list[_Overlap]:
 def _overlap(before: Cue, cue: Cue, line: list[str]) -> _Overlap:
     if cue.start - before.end > LASTING:
         return _NONE
+    if not cue.words:
+        return _NONE
     first = keys_of(cue.words[:1])[0]
     # The usual cue does not begin with a word of the cue before: that is found out without taking it apart.
     if first not in before.text.casefold():

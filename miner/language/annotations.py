@@ -218,6 +218,10 @@ class Annotations:
         words = [form for form in self.forms[start:end] if form[:1].isalpha()][:2]
         return bool(words) and all(len(word) > 1 and word.isupper() for word in words) and len("".join(words)) > 3
 
+    def span(self, start: int, end: int) -> tuple[float, float]:
+        """When a range of tokens begins and ends, in seconds, to the millisecond."""
+        return round(self.starts[start], 3), round(self.ends[end - 1], 3)
+
     def words(self, start: int, end: int) -> str:
         """The words of a range of tokens in lower case, joined by blanks."""
         return " ".join(self.lower[start:end])

@@ -70,7 +70,7 @@ class Talk:
         return self.tags[i - 2] if i > 1 and self.tags[i - 1] == "f" else self.tags[i - 1]
 
     def instructs(self, i: int) -> bool:
-        """Whether a verb that tells what to do, with what it governs, begins at a token; the words before decide not."""
+        """Whether a verb that tells what to do, with what it governs, begins at a token, whatever stands before."""
         word, tags, words = self.lower[i], self.tags, self.words
         if word not in words.verbs:
             return False
@@ -126,7 +126,7 @@ class Talk:
         while at > self.begin and at > i - REACH and self.tags[at] in _RUNS_UP:
             at -= 1
         tag = self.tags[at]
-        return tag in "W" or (tag == "D" and (at == self.begin or self.tags[at - 1] in "WCTR"))
+        return tag == "W" or (tag == "D" and (at == self.begin or self.tags[at - 1] in "WCTR"))
 
     def states(self, i: int) -> int:
         """The verb's place, where a definite noun or a list of nouns begins at a token with a verb; otherwise 0."""

@@ -18,7 +18,7 @@ _SAYING_NOTHING = "x-,."
 
 
 def punctuate(known: Annotations, lexicon: Lexicon) -> None:
-    """In notes and in words without punctuation sets where stops and commas would be, and the tags of verbs after them as verbs."""
+    """Sets where stops and commas would be in notes and in words without punctuation, and verbs after them as verbs."""
     tags = known.tags
     if known.breaks:
         known.stops = known.breaks

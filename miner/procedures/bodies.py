@@ -177,8 +177,8 @@ class _BodyReader:
         for clause in clauses[:2]:
             for name in leading_parts(self.known, clause, self.reading.removed, own):
                 text = edited(plain_text(self.known, clause.start, clause.core), imperative=False)
-                start, end = self.known.starts[clause.start], self.known.ends[clause.core - 1]
-                self.body.prerequisites.append(Prerequisite(part_name(name), text, start, end))
+                times = self.known.span(clause.start, clause.core)
+                self.body.prerequisites.append(Prerequisite(part_name(name), text, *times))
 
     def _reverse(self, sentence: Sentence, clauses: list[Clause]) -> None:
         before = work_before(self.known, clauses, self.reading.patterns.reverse)

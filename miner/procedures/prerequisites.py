@@ -61,12 +61,12 @@ def read_prerequisites(
         if start >= stop:
             break
         if _STATE.search(text) and not re.search(r"\b(?:out|off|removed)\b", _STATE.sub("", text)):
-            preparations.append(Preparation(_state_text(known, start, end), known.starts[start], known.ends[end - 1]))
+            preparations.append(Preparation(_state_text(known, start, end), *known.span(start, end)))
             continue
         said = edited(plain_text(known, start, end), imperative=False)
         for phrase in _named(known, start, end):
             parts += [
-                Prerequisite(part_name(name), said, known.starts[sentence.start], known.ends[sentence.end - 1])
+                Prerequisite(part_name(name), said, *known.span(sentence.start, sentence.end))
                 for name in split_names(_cut_job(phrase.name, jobs), names)
             ]
     return Required(tuple(parts), tuple(preparations))
