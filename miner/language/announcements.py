@@ -35,8 +35,8 @@ def numbered(talk: Talk, i: int) -> bool:
 
 
 def main(talk: Talk, i: int) -> int:
-    """The beginning of what may be the main clause after a lead ("if it rubs, loosen ...") or a call for care."""
-    if talk.led_in() or (i - talk.begin < SHORT and talk.cautious()):
+    """The beginning of what may be the main clause after a lead: "if it rubs, loosen ..."."""
+    if talk.led_in():
         talk.led = True
         return -i
     return i
@@ -128,7 +128,7 @@ def to_fit(talk: Talk, i: int, before: str) -> int | None:
     if before not in FINISHED | {"C"} or talk.lower[i + 1] not in talk.words.fits | {"put", "get"}:
         return None
     purpose = _TO_FIT.match(talk.tags, i, len(talk.tags) - 2)
-    if not purpose:
+    if not purpose or not talk.words.reversal.isdisjoint(talk.lower[talk.begin : i]):
         return None
     ends = range(i + 2, purpose.end() + 1)
     then = next((at for at in ends if talk.instructs(at)), purpose.end())

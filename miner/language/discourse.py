@@ -12,6 +12,10 @@ from miner.lexicon.lookup import Lookup, lookup
 _OPENERS = re.compile(r"[TCRfx,\-]*")
 
 
+_MOVING = ("detach", "move", "undo")
+"""Effects of verbs that a particle may follow though they name parts as well: "lift off the lid"."""
+
+
 @dataclass(frozen=True, slots=True)
 class Discourse:
     """Word classes of one lexicon; what each is for stands beside its words in the lexicon."""
@@ -49,6 +53,8 @@ class Discourse:
     guarding: frozenset[str]
     chances: frozenset[str]
     places: frozenset[str]
+    moving: frozenset[str]
+    reversal: frozenset[str]
 
 
 @lru_cache(maxsize=8)
@@ -91,6 +97,8 @@ def discourse(lexicon: Lexicon) -> Discourse:
         guarding=words("guarding_verb"),
         chances=words("chance_verb"),
         places=words("place"),
+        moving=frozenset(w for w in part_verbs if (f := index.verb_forms.get(w)) and f.action.effect in _MOVING),
+        reversal=words("reversal"),
     )
 
 

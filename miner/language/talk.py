@@ -78,7 +78,7 @@ class Talk:
         if after in _OBJECT or (tags[i + 1] == "R" and second in ("D", "O")):
             return self.lower[i + 1] != "that" or second not in ("V", "S", "X") or word in words.verifying
         if after == "r":
-            known = word not in words.part_verbs or (word, self.lower[i + 1]) in words.phrasal
+            known = word not in words.part_verbs or word in words.moving or (word, self.lower[i + 1]) in words.phrasal
             return known and second in tuple("DOQNApnHF")
         if self.lower[i + 1] in words.assured or (after in "WO" and word in words.verifying):
             return True
@@ -100,7 +100,7 @@ class Talk:
             return False
         if before == "p" and (self.tags[i + 1] not in "DQ" or self.lower[i] in self.words.places):
             return False
-        if "let" in self.lower[max(self.begin, i - LET) : i]:
+        if self._is_let(i):
             return False
         return not (before in "nHFA" and (self._names(i) or self._acts(i)))
 
@@ -112,6 +112,15 @@ class Talk:
         if self.lower[at] in self.words.contractions:
             return True
         return tags[at] in _GOVERNS and not (at == i - 1 and tags[at] == "p")
+
+    def _is_let(self, i: int) -> bool:
+        """Whether the verb is what something is let do: "let the pulley | unwind a turn"."""
+        for at in range(i - 1, max(self.begin, i - LET) - 1, -1):
+            if self.lower[at] == "let":
+                return True
+            if self.tags[at] in "VC":
+                return False
+        return False
 
     def _names(self, i: int) -> bool:
         """Whether the word is rather the last of a name, seen elsewhere or known as one."""
@@ -134,7 +143,10 @@ class Talk:
             return 0
         shape = _ONE_SUBJECT if self.before(i) == "r" else _SUBJECT
         found = shape.match(self.tags, i, i + 3 * REACH)
-        return found.end() - 1 if found and self.lower[found.end() - 1] != "going" else 0
+        if not found or self.lower[found.end() - 1] == "going":
+            return 0
+        verb = found.end() - 1
+        return verb if self.words.refitting.isdisjoint(self.lower[i + 2 : verb]) else 0
 
     def cautious(self) -> bool:
         """Whether the sentence begins with a call for care."""
@@ -160,7 +172,7 @@ class Talk:
     def led_in(self) -> bool:
         """Whether the sentence so far is only a lead, so that its main clause is still to come: "if it rubs ..."."""
         core = after_openers(self.tags, self.begin)
-        if core >= len(self.tags) or self.led:
+        if core >= len(self.tags) or self.led or self.lead_until > self.begin:
             return False
         tag, word = self.tags[core], self.lower[core]
         return tag in "Wt" or word in ("with", "for", "using", "to")

@@ -170,7 +170,9 @@ def _subject(talk: Talk, i: int, before: str) -> int | None:
     opens = word in words.contractions or word in _PRONOUNS or _SUBJECT.match(talk.tags, i)
     if not opens or _relative(talk, i):
         return NO_CUT
-    return main(talk, i) if _tells_anew(talk, i) else -i
+    if not _tells_anew(talk, i) or (i - talk.begin < SHORT and talk.cautious()):
+        return -i
+    return main(talk, i)
 
 
 def _tells_anew(talk: Talk, i: int) -> bool:
@@ -257,13 +259,16 @@ def _open(talk: Talk, i: int, before: str) -> int | None:
 
 
 def _statement(talk: Talk, i: int, before: str) -> int | None:
-    """A definite noun with its verb after a finished phrase."""
-    if before not in FINISHED or talk.lower[i - 1] in talk.words.reporting | talk.words.signals:
+    """A definite noun with its verb after a finished phrase, or after "before starting"."""
+    last, words = talk.lower[i - 1], talk.words
+    if before not in FINISHED and last not in words.before_work:
         return None
-    if i < talk.held or talk.lower[i - 1] == "that" or talk.lower[i - 1] in talk.words.contractions:
+    if i < talk.held or last == "that" or last in words.reporting or last in words.signals or last in words.contractions:
         return None
     talk.held = talk.states(i)
-    return main(talk, i) if talk.held else None
+    if not talk.held:
+        return None
+    return -i if i - talk.begin < SHORT and talk.cautious() else main(talk, i)
 
 
 _Rule = Callable[[Talk, int, str], int | None]

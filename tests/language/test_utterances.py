@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import pytest
 from marked import with_gaps
-from spoken import known_of, sentences_of
+from spoken import clauses_of, known_of, sentences_of
 
 PUNCTUATED = [
     ("Undo the two nuts. Lift the gong off.", 2),
@@ -56,6 +56,58 @@ def test_unpunctuated(text):
     found = {s.start for s in known.sentences} - {0}
     assert wanted - found == set(), sentences_of(known)
     assert len(found - wanted) <= 1, sentences_of(known)
+
+
+CLASSES = [
+    # instructions after a noun, where the verb may be a noun and no article helps
+    "remove the hood from the kiln / lift off the drum guard / check that the pawl is free",
+    "undo the two nuts on the mast / press the new seal into the groove / wear gloves and clean the blade",
+    "undo the clamp on the reel / turn the drum upright / look through the sight glass",
+    # verbs that hang on a plural noun, on "let", on what may happen
+    "pull the reel out until both pawls release the drum / undo the bolt",
+    "hold the drum and let the reel unwind a turn / undo the bolt on the left",
+    "mind the spring / it can jump out and take your eye / undo the bolt on the mast",
+    # lists of parts stay with their verb
+    "section three / gong replacement / the hood and the drum must be removed / undo the nut",
+    "unplug the siren lead / the reel the mast and the deck plate have to be out / undo the four nuts",
+    # titles, signals, the way back, the end of a job
+    "procedure two / winch pawl replacement / undo the four nuts / pull the pawl out",
+    "lift the drum out of the kiln / caution the drum is heavy / undo the four nuts",
+    "slide the reel off the mast / installation is the reverse of removal / that completes the reel",
+    "slide the reel off the mast / reverse these steps to install the reel / unplug the siren lead",
+    "pull the mast out of the deck / to refit the mast push it into the deck / unplug the siren lead",
+    # leads
+    "tighten the two nuts on the mast / if the mast rubs loosen the two nuts by a turn",
+    "lift the gong off the frame / before starting the hood must be off / undo the four nuts",
+    # talk
+    "now we're replacing the siren / for this you need the hood off / undo the four nuts",
+    "pull the mast out of the deck / it goes back the same way / next up is the winch",
+]
+
+
+@pytest.mark.parametrize("text", CLASSES)
+def test_classes(text):
+    """Each class of beginning that no punctuation shows, and the places that look like one."""
+    pieces = [len(piece.split()) for piece in text.split(" / ")]
+    known = known_of(text.replace(" / ", " "), register="captions")
+    assert [s.end - s.start for s in known.sentences] == pieces, sentences_of(known)
+
+
+CLAUSES = [
+    "take the reel out / it's held by two clips / so push those in",
+    "undo the nut on the mast / they're a tight fit",
+    "if the mast rubs / loosen the two nuts by a turn",
+    "the edge of the drum is sharp / so wear gloves",
+]
+
+
+@pytest.mark.parametrize("text", CLAUSES)
+def test_explanations_begin_clauses(text):
+    """What a writer would set off by a comma ends no sentence."""
+    pieces = [len(piece.split()) for piece in text.split(" / ")]
+    known = known_of(text.replace(" / ", " "), register="captions")
+    assert len(known.sentences) == 1, sentences_of(known)
+    assert [c.end - c.start for c in known.clauses] == pieces, clauses_of(known)
 
 
 @pytest.mark.parametrize(
