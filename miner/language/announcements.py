@@ -141,6 +141,11 @@ def to_fit(talk: Talk, i: int, before: str) -> int | None:
     return (i - 1 if before == "C" else i) if leads else None
 
 
+def closing(talk: Talk, i: int, before: str) -> int | None:
+    """The end of a job: "that completes the pump"."""
+    return i if talk.lower[i] in ("that", "this") and talk.lower[i + 1] in talk.words.closing else None
+
+
 def next_item(talk: Talk, i: int, before: str) -> int | None:
     """The announcement of an item: "the next thing", "our last job"."""
     lower, words = talk.lower, talk.words

@@ -55,6 +55,7 @@ class Discourse:
     places: frozenset[str]
     moving: frozenset[str]
     reversal: frozenset[str]
+    openers: frozenset[str]
 
 
 @lru_cache(maxsize=8)
@@ -99,6 +100,13 @@ def discourse(lexicon: Lexicon) -> Discourse:
         places=words("place"),
         moving=frozenset(w for w in part_verbs if (f := index.verb_forms.get(w)) and f.action.effect in _MOVING),
         reversal=words("reversal"),
+        openers=verbs.union(
+            words("instruction_verb"),
+            words("signal_word"),
+            words("refitting_noun"),
+            words("set_opener"),
+            index.phrases("numbered"),
+        ),
     )
 
 

@@ -14,7 +14,6 @@ _SAYS = r"[RJQT]*(?:X|S(?![nHF]))"
 _SUBJECT = re.compile(f"(?:{_CHAIN}|{_LIST}){_SAYS}")
 _ONE_SUBJECT = re.compile(f"(?:{_LIST}|{_NOUNS}){_SAYS}")
 _TITLE = re.compile(rf"[GV]?{_NOUNS}(?:C{_NOUNS})?")
-_ONE_NOUN = re.compile(r"D?[AQNZGE]*[nHF]+$")
 _RUNS_UP = frozenset("nHFAQNZGEo")
 _GOVERNS = frozenset("tXIWJCpTdfDG")
 """Tags after which a verb form is no instruction that opens a sentence."""
@@ -59,10 +58,9 @@ class Talk:
 
     def __post_init__(self) -> None:
         parts, lower, tags = self.words.part_verbs, self.lower, self.tags
+        places = (i for i, word in enumerate(lower[1:-1], 1) if word in parts)
         self.named = frozenset(
-            (lower[i - 1], word)
-            for i, word in enumerate(lower[:-1])
-            if word in parts and i and tags[i + 1] not in "DOQNdr" and tags[i - 1] in "nHA"
+            (lower[i - 1], lower[i]) for i in places if tags[i + 1] not in "DOQNdr" and tags[i - 1] in "nHA"
         )
 
     def before(self, i: int) -> str:
@@ -177,6 +175,16 @@ class Talk:
         tag, word = self.tags[core], self.lower[core]
         return tag in "Wt" or word in ("with", "for", "using", "to")
 
-    def one_noun(self, i: int, j: int) -> bool:
-        """Whether tokens are one noun with what stands before it."""
-        return bool(_ONE_NOUN.fullmatch(self.tags, i, j))
+    def subordinate(self, i: int) -> bool:
+        """A subject inside a relative or reported clause: "the one you took out", "see where it goes"."""
+        tags, word, words = self.tags, self.lower[i], self.words
+        before = tags[i - 1]
+        if before in "WV" or (before == "X" and word not in words.contractions) or self.lower[i - 1] in words.reporting:
+            return True
+        if self.lower[i - 2] == "how" or word in ("one", "ones"):
+            return True
+        if word == "there" and before in "rp" and tags[i + 1] != "X":
+            return True  # "in there"
+        if tags[i] == "I" and word in ("you", "we", "i", "they", "you've", "we've") and "W" in tags[max(i - 4, 0) : i]:
+            return True
+        return tags[i] == "O" and before in "VpotGE"

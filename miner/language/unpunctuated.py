@@ -16,6 +16,7 @@ from miner.language.announcements import (
     NO_CUT,
     SHORT,
     after_announcement,
+    closing,
     cut_before_title,
     forbidding,
     job,
@@ -42,6 +43,12 @@ LONG = 10
 """Words after which a sentence rather ends than goes on with another clause."""
 
 _PAUSED = FINISHED | frozenset("T")
+_TELLING = frozenset("TRAIeOCGWtDrJ")
+"""Tags at which a sentence may begin whatever the word; at other tags only some words begin one."""
+
+_WITHIN = frozenset(("Dn", "DH", "DF", "DA", "DZ", "DN", "VD", "pD", "oD", "tD"))
+"""Two tags between which no sentence begins."""
+
 _PRONOUNS = ("i", "you", "we", "they", "he", "she")
 _ONWARD = ("first", "next", "now", "second", "third")
 _CAN_STAND_FIRST = frozenset("VIOeDGWJQNpt")
@@ -49,21 +56,23 @@ _CAN_STAND_FIRST = frozenset("VIOeDGWJQNpt")
 
 def unpunctuated_cuts(known: Annotations, words: Discourse) -> Cuts:
     """The cuts of a text; tags must have been set."""
-    tags, pauses = known.tags, known.pauses
-    talk = Talk(tags, known.lower, words)
+    tags, pauses, lower = known.tags, known.pauses, known.lower
+    openers, job_nouns = words.openers, words.job_nouns
+    talk = Talk(tags, lower, words)
     cuts = talk.cuts
     title = _opened(talk, 0, cuts) if len(tags) > 3 else None
     for i in range(1, len(tags) - 2):
         if i - talk.begin < 2 or i <= talk.lead_until or (title is not None and i < title):
             continue
-        before = talk.before(i)
-        if i == title or (i in pauses and before in _PAUSED):
+        if i == title or (i in pauses and talk.before(i) in _PAUSED):
             cut = i
-        elif talk.lower[i - 1] in words.job_nouns and tags[i - 2] in "nHAGF" and tags[i] not in "oCXSrp":
+        elif lower[i - 1] in job_nouns and tags[i - 2] in "nHAGF" and tags[i] not in "oCXSrp":
             cut_before_title(talk, i, cuts)
             cut = i
+        elif (tags[i] not in _TELLING and lower[i] not in openers) or tags[i - 1 : i + 1] in _WITHIN:
+            continue
         else:
-            cut = _cut(talk, i, before)
+            cut = _cut(talk, i, talk.before(i))
             if cut < 0 and _ends_before(talk, i):
                 cut = -cut
         if cut > 0:
@@ -155,11 +164,6 @@ def _soft_opens(talk: Talk, i: int) -> bool:
     return talk.tags[first] in _CAN_STAND_FIRST and not (talk.lower[i] == "right" and talk.tags[first] in "Wpt")
 
 
-def _closing(talk: Talk, i: int, before: str) -> int | None:
-    """The end of a job: "that completes the pump"."""
-    return i if talk.lower[i] in ("that", "this") and talk.lower[i + 1] in talk.words.closing else None
-
-
 def _subject(talk: Talk, i: int, before: str) -> int | None:
     """A subject with its verb after a finished phrase."""
     word, words = talk.lower[i], talk.words
@@ -168,7 +172,7 @@ def _subject(talk: Talk, i: int, before: str) -> int | None:
     if before not in FINISHED:
         return None
     opens = word in words.contractions or word in _PRONOUNS or _SUBJECT.match(talk.tags, i)
-    if not opens or _relative(talk, i):
+    if not opens or talk.subordinate(i):
         return NO_CUT
     if not _tells_anew(talk, i) or (i - talk.begin < SHORT and talk.cautious()):
         return -i
@@ -189,21 +193,6 @@ def _tells_anew(talk: Talk, i: int) -> bool:
     if word == "it's":
         return bool(_STATE.match(talk.tags, i))
     return tag == "e" or word in ("it", "this", "nothing", "everything", "here's")
-
-
-def _relative(talk: Talk, i: int) -> bool:
-    """A subject inside a relative or reported clause: "the one you took out", "see where it goes"."""
-    tags, word, words = talk.tags, talk.lower[i], talk.words
-    before = tags[i - 1]
-    if before in "WV" or (before == "X" and word not in words.contractions) or talk.lower[i - 1] in words.reporting:
-        return True
-    if talk.lower[i - 2] == "how" or word in ("one", "ones"):
-        return True
-    if word == "there" and before in "rp" and tags[i + 1] != "X":
-        return True  # "in there"
-    if tags[i] == "I" and word in ("you", "we", "i", "they", "you've", "we've") and "W" in tags[max(i - 4, 0) : i]:
-        return True
-    return tags[i] == "O" and before in "VpotGE"
 
 
 def _after_and(talk: Talk, i: int, before: str) -> int | None:
@@ -263,7 +252,9 @@ def _statement(talk: Talk, i: int, before: str) -> int | None:
     last, words = talk.lower[i - 1], talk.words
     if before not in FINISHED and last not in words.before_work:
         return None
-    if i < talk.held or last == "that" or last in words.reporting or last in words.signals or last in words.contractions:
+    if i < talk.held or last == "that" or last in words.signals:
+        return None
+    if last in words.reporting or last in words.contractions:
         return None
     talk.held = talk.states(i)
     if not talk.held:
@@ -280,7 +271,7 @@ _RULES: dict[str, tuple[_Rule, ...]] = {
     "A": (_starter, set_opening, label, _instruction, after_announcement),
     "I": (_subject, set_opening),
     "e": (_subject, set_opening),
-    "O": (_closing, _subject, set_opening),
+    "O": (closing, _subject, set_opening),
     "C": (_after_and, _told_and),
     "V": _WORD,
     "n": _WORD,
@@ -288,7 +279,7 @@ _RULES: dict[str, tuple[_Rule, ...]] = {
     "F": _WORD,
     "X": (refitting, _instruction),
     "G": (label, refitting, job),
-    "W": (_closing, lead),
+    "W": (closing, lead),
     "t": (to_fit,),
     "D": (next_item, after_announcement, _statement),
     "r": (_open,),
