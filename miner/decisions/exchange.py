@@ -19,6 +19,7 @@ from miner.decisions.store import standing
 from miner.decisions.suggesting import suggested
 from miner.errors import InputError
 from miner.model.draft import Draft
+from miner.model.serialise import first_fault
 
 _MOST = 20_000  # decisions in one document; a longer one is no editor's work
 
@@ -66,10 +67,8 @@ def read(text: str, recording: str, *, where: str = "") -> tuple[Decision, ...]:
     try:
         document = TypeAdapter(Document).validate_json(text)
     except ValidationError as error:
-        first = error.errors()[0]
-        place = ".".join(str(part) for part in first["loc"]) or "document"
         raise InputError(
-            f"not a decisions/1 document ({place}: {first['msg']})",
+            f"not a decisions/1 document ({first_fault(error)})",
             where=where,
             remedy="Export the decisions anew from the page.",
         ) from None

@@ -35,7 +35,7 @@ def count_mismatch(case: Case) -> Iterator[Fault]:
             yield fault
     for first, second in twins(case):
         if first.group and second.group and differences(first.group, second.group) == ("count",):
-            yield _fault((first,), second, f"{_said(first)} {_named(first)} here, {_said(second)} there.")
+            yield _fault((first,), second, f"{_said(first)} {first.named} here, {_said(second)} there.")
     for procedure in case.draft.procedures:
         yield from _parts_out_and_in(case, procedure)
     for one in case.observed("subset"):
@@ -66,7 +66,7 @@ def _out_and_in(pair: Pair) -> Fault | None:
         return None
     said = " and ".join(_said(use) for use in out)
     return _fault(
-        tuple(out), pair.back, f"{said} {_named(out[0])} come out, but {back.count} go back in: compare the two."
+        tuple(out), pair.back, f"{said} {out[0].named} come out, but {back.count} go back in: compare the two."
     )
 
 
@@ -100,10 +100,6 @@ def _fault(out: tuple[Use, ...], back: Use, message: str) -> Fault:
 
 def _said(use: Use) -> str:
     return " or ".join(map(str, counts(use.group))) if use.group and counts(use.group) else "some"
-
-
-def _named(use: Use) -> str:
-    return f"{use.kind}s of the {use.secured}" if use.secured else f"{use.kind}s"
 
 
 def _subset(case: Case, one: Observation) -> Iterator[Fault]:
@@ -164,7 +160,7 @@ def count_alternatives(case: Case) -> Iterator[Fault]:
             seen.add(key)
             choice = " or ".join(map(str, group.count_alternatives))
             yield Fault(
-                f"The count is left open: {choice} {_named(use)}. Say which variant has how many.",
+                f"The count is left open: {choice} {use.named}. Say which variant has how many.",
                 (use.procedure,),
                 (step_evidence(use.step),),
                 branch=condition(use.step),

@@ -63,9 +63,8 @@ def _mismatch(
         if differences(first.group, second.group) != (respect,) or key in seen:
             continue
         seen.add(key)
-        what = f"{first.kind}s of the {first.secured}" if first.secured else f"{first.kind}s"
         yield Fault(
-            f"The {what} are {say(first.group)} in one place and {say(second.group)} in the other.",
+            f"The {first.named} are {say(first.group)} in one place and {say(second.group)} in the other.",
             tuple(dict.fromkeys([second.procedure, first.procedure])),
             (step_evidence(first.step), step_evidence(second.step)),
             branch=branch(first.step, second.step),
@@ -115,9 +114,8 @@ def incomplete_fastener(case: Case) -> Iterator[Fault]:
     for use in uses:
         missing = [key for key in usual if key not in _present(use.group)]
         if missing and use.step.action != "repeat":
-            what = f"{use.kind}s of the {use.secured}" if use.secured else f"{use.kind}s"
             yield Fault(
-                f"No {' or '.join(missing)} is said for the {what}, unlike the other groups of this recording.",
+                f"No {' or '.join(missing)} is said for the {use.named}, unlike the other groups of this recording.",
                 (use.procedure,),
                 (step_evidence(use.step),),
                 branch=condition(use.step),

@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from miner.findings.case import Case, heading_evidence, notice_evidence, prerequisite_evidence, step_evidence
+from miner.lexicon import Lexicon
 from miner.model.finding import Evidence
 from miner.model.naming import part_key, part_words, singular
 
@@ -60,8 +62,9 @@ class Mentions:
         key = " ".join(words)
         if key in self.by_key:
             return self.by_key[key][0]
-        rarest = min((self.where.get(word, []) for word in words), key=len, default=[])
-        for at in rarest:
+        if any(word not in self.where for word in words):
+            return None
+        for at in min((self.where[word] for word in words), key=len, default=[]):
             text, procedure, evidence = self.sentences[at]
             place = text.find(f" {key} ")
             if place >= 0 and (len(words) > 1 or self._stands_alone(text, place, key)):
@@ -80,9 +83,14 @@ class Mentions:
         return any(mention.evidence in places for mention in self.by_key.get(other, ()))
 
 
+@lru_cache(maxsize=8)
+def _head_nouns(lexicon: Lexicon) -> frozenset[str]:
+    return frozenset(word for head in lexicon.heads for word in head.term.split())
+
+
 def collect(case: Case) -> Mentions:
     """The mentions of a draft."""
-    found = Mentions(nouns={word for head in case.lexicon.heads for word in head.term.split()})
+    found = Mentions(nouns=set(_head_nouns(case.lexicon)))
     for procedure in case.draft.procedures:
 
         def note(name: str | None, evidence: Evidence, home: str = procedure.id) -> None:

@@ -46,7 +46,7 @@ def tools_in(known: Annotations, lexicon: Lexicon) -> list[Phrase]:
         start, end = phrase.start, phrase.end
         if lower[end - 1] not in words.lasts or not _is_tool(lower, phrase, words.terms):
             continue
-        before = lower[_first(tags, start) - 1] if start else ""
+        before = _word_before(known, start)
         if before in words.before_tool or _listed(lower, phrase, words.with_tool):
             name = " ".join(lower[i] for i in range(start, end) if tags[i] not in "DQ")
             found.append(Phrase(start, end, phrase.head, name, phrase.plural, known=True))
@@ -56,19 +56,18 @@ def tools_in(known: Annotations, lexicon: Lexicon) -> list[Phrase]:
 
 def _sized(known: Annotations, words: _Words) -> Iterator[Phrase]:
     """Tools that are named by their size, whose name was read as part of the size: "with a 13 mm spanner"."""
-    lower, tags = known.lower, known.tags
+    lower = known.lower
     for size in known.measures:
-        before = _first(tags, size.start) - 1
-        if lower[size.end - 1] in words.lasts and before >= 0 and lower[before] in words.before_tool:
+        if lower[size.end - 1] in words.lasts and _word_before(known, size.start) in words.before_tool:
             name = " ".join(lower[size.start : size.end])
             yield Phrase(size.start, size.end, size.end - 1, name, plural=False, known=True)
 
 
-def _first(tags: str, start: int) -> int:
-    """Where a phrase begins, with its article and its amount: "a pair of" pliers."""
-    while start and tags[start - 1] in "DQo":
+def _word_before(known: Annotations, start: int) -> str:
+    """The word before a phrase with its article and its amount ("a pair of" pliers); empty at the very beginning."""
+    while start and known.tags[start - 1] in "DQo":
         start -= 1
-    return start
+    return known.lower[start - 1] if start else ""
 
 
 def _is_tool(lower: list[str], phrase: Phrase, terms: frozenset[str]) -> bool:

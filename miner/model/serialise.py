@@ -38,13 +38,17 @@ def from_json(text: str, *, where: str = "") -> Draft:
     try:
         return _adapter().validate_json(text, by_alias=True)
     except ValidationError as error:
-        first = error.errors()[0]
-        field = ".".join(str(part) for part in first["loc"]) or "document"
         raise InputError(
-            f"not a draft/1 document ({field}: {first['msg']})",
+            f"not a draft/1 document ({first_fault(error)})",
             where=where,
             remedy="Make the draft anew with `miner draft RECORDING -o OUT`.",
         ) from None
+
+
+def first_fault(error: ValidationError) -> str:
+    """Where a document first breaks its contract, and how: "procedures.0.start: Field required"."""
+    first = error.errors()[0]
+    return f"{'.'.join(str(part) for part in first['loc']) or 'document'}: {first['msg']}"
 
 
 def read_draft(path: Path) -> Draft:

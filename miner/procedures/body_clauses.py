@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from miner.language.annotations import Annotations, Clause, Sentence
 from miner.language.roles import RolePatterns
-from miner.model.naming import part_key, part_words
+from miner.model.naming import head_word, part_key
 
 _UNDOES = ("undo", "detach", "disconnect")
 
@@ -54,7 +54,7 @@ def says_heading_again(clauses: list[Clause], part: str) -> bool:
         return False
     plans = first.mood in ("planned", "narrated") and first.deed.effect in ("detach", "attach", "adjust")
     details = first.source or first.tools or any(c.groups for c in clauses)
-    return plans and not details and part_words(first.object.name)[-1] == part_words(part)[-1]
+    return plans and not details and head_word(first.object.name) == head_word(part)
 
 
 def takes_off_known(clauses: list[Clause], named: frozenset[str], own: str) -> bool:

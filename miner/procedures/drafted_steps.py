@@ -7,7 +7,7 @@ from miner.language.tools import supplies_of
 from miner.lexicon import Lexicon
 from miner.model.draft import Fastener, Step
 from miner.model.identity import step_id
-from miner.model.naming import part_words
+from miner.model.naming import head_word
 from miner.model.recording import Recording
 from miner.procedures.step_found import StepFound
 from miner.procedures.wording import edited, imperative_of, part_name, plain_text, spoken_text
@@ -29,7 +29,7 @@ def drafted_steps(
         spoken = as_transcribed(recording, spoken_text(known, step.start, step.end), start, end).lstrip(" ,;-–")
         groups = tuple(_fastener(known, g) for g in step.groups)
         part = part_name(step.part) if step.part else next((g.secures for g in groups if g.secures), None)
-        if step.groups and part and any(part_words(part)[-1] == part_words(g.kind)[-1] for g in step.groups):
+        if step.groups and part and any(head_word(part) == head_word(g.kind) for g in step.groups):
             said = "secures" not in step.inferred  # the part is the one that they secure only when that was said
             part = (next((g.secures for g in groups if g.secures), None) if said else None) or part
         made.append(

@@ -22,7 +22,7 @@ from miner.model.draft import (
     Step,
 )  # fmt: skip
 from miner.model.identity import procedure_id
-from miner.model.naming import part_key, part_words
+from miner.model.naming import head_word, part_key
 from miner.model.observation import Observation
 from miner.model.recording import Recording
 from miner.procedures.bodies import Body, read_body, reading_of
@@ -171,7 +171,7 @@ def _named_in(known: Annotations, sentence: Sentence, lexicon: Lexicon) -> str |
     for phrase in known.phrases_between(sentence.start, sentence.end, places=False):
         words = [w for w in phrase.name.split() if w not in _NO_PART]
         name = " ".join(words)
-        if name and part_words(name)[-1] not in _NO_PART and phrase.name.split()[-1] not in _NO_PART:
+        if name and head_word(name) not in _NO_PART and phrase.name.split()[-1] not in _NO_PART:
             return phrase.name
     return None
 

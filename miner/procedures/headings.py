@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from miner.language.annotations import Annotations
 from miner.lexicon import Lexicon
-from miner.model.naming import part_words
+from miner.model.naming import head_word
 from miner.procedures.heading_candidates import heading_candidate
 from miner.procedures.heading_forms import Found, heading_forms
 
@@ -51,7 +51,7 @@ def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
                 for at, s in enumerate(known.sentences[merged.last : other.first], merged.last)
             ):
                 break
-            same = part_words(other.part)[-1] == part_words(merged.part)[-1]
+            same = head_word(other.part) == head_word(merged.part)
             bare = (
                 merged.end - merged.start <= 5
                 and other.first == merged.last
@@ -95,12 +95,12 @@ def _work(known: Annotations) -> dict[str, list[int]]:
     for at, sentence in enumerate(known.sentences):
         for phrase in known.phrases_between(sentence.start, sentence.end, places=False):
             if phrase.count is None:
-                made.setdefault(part_words(phrase.name)[-1], []).append(at)
+                made.setdefault(head_word(phrase.name), []).append(at)
     for clause in known.clauses:
         names = [clause.object.name] if clause.deed and clause.object else []
         names += [group.secures for group in clause.groups if group.secures]
         for name in names:
-            made.setdefault(part_words(name)[-1], []).append(clause.sentence)
+            made.setdefault(head_word(name), []).append(clause.sentence)
     for places in made.values():
         places.sort()
     return made
@@ -121,7 +121,7 @@ def _context(known: Annotations, found: Found, worked_on: dict[str, list[int]]) 
     if found.first:
         gap = known.starts[found.start] - known.ends[found.start - 1]
         points += 0.75 if gap >= 1.2 else 0.25 if gap >= 0.6 else 0.0
-    head = part_words(found.part)[-1]
+    head = head_word(found.part)
     spoken_of = worked_on.get(head, [])
     later = bisect_right(spoken_of, found.last + LOOK_AHEAD) - bisect_left(spoken_of, found.last)
     certain = found.kind is not None and found.points >= 3.0

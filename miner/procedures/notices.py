@@ -10,7 +10,7 @@ from miner.language.roles import RolePatterns, sentence_text
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 from miner.model.draft import NoticeKind, Step
-from miner.model.naming import part_words
+from miner.model.naming import head_word
 from miner.procedures.step_found import StepFound
 from miner.procedures.wording import edited, plain_text
 
@@ -99,7 +99,7 @@ def _level(text: str, patterns: RolePatterns) -> NoticeKind:
 
 
 def _nouns(known: Annotations, start: int, end: int) -> frozenset[str]:
-    return frozenset(part_words(phrase.name)[-1] for phrase in known.phrases_between(start, end, places=False))
+    return frozenset(head_word(phrase.name) for phrase in known.phrases_between(start, end, places=False))
 
 
 _BEFORE_YOU = re.compile(
@@ -117,7 +117,7 @@ def _named(told: Told, step: Step) -> bool:
 def step_nouns(known: Annotations, step: StepFound) -> frozenset[str]:
     """The last words of all parts named in a step."""
     found = {word for a, b in step.ranges for word in _nouns(known, a, b)}
-    return frozenset(found | {part_words(name)[-1] for name in (step.part, *(g.secures for g in step.groups)) if name})
+    return frozenset(found | {head_word(name) for name in (step.part, *(g.secures for g in step.groups)) if name})
 
 
 def guarded(told: Told, start: float, steps: tuple[Step, ...], nouns: list[frozenset[str]], subject: str) -> str | None:
@@ -126,7 +126,7 @@ def guarded(told: Told, start: float, steps: tuple[Step, ...], nouns: list[froze
     That is the next step that works on a part the notice names; else one just before it that does (the notice came
     late); else the next step. What is said before the first step and names nothing but the job's own part guards none.
     """
-    own = {part_words(subject)[-1]} if subject else set()
+    own = {head_word(subject)} if subject else set()
     before = [(s, n) for s, n in zip(steps, nouns, strict=True) if s.start < start]
     after = [(s, n) for s, n in zip(steps, nouns, strict=True) if s.start >= start and s.phase != "after"]
     if before and _BEFORE_YOU.search(told.text.lower()):

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from miner.language.annotations import Annotations, Clause, Deed, Group
+from miner.model.naming import head_word
 from miner.procedures.phases import REMOVES
-from miner.procedures.step_found import StepFound, head_word
+from miner.procedures.step_found import StepFound
 
 _TOOLING = frozenset("take get grab use hold need find keep give have reach press put slide run insert work".split())
 """Verbs that fetch or apply a tool, before the work that it is for."""

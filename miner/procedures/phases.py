@@ -8,7 +8,7 @@ from typing import Literal
 
 from miner.language.annotations import Annotations, Clause, Group
 from miner.model.draft import Phase
-from miner.model.naming import part_words
+from miner.model.naming import head_word
 
 INSTALLS = frozenset(("attach", "fasten", "connect", "close", "apply", "transfer"))
 REMOVES = frozenset(("undo", "loosen", "detach", "disconnect", "open"))
@@ -87,7 +87,7 @@ class Course:
         if self.state == "start" and effect in ("isolate", "disconnect", "detach", "move") and _MAINS.search(words):
             return "prepare"
         inward = _INWARD.search(words) is not None and _OUTWARD.search(words) is None
-        taken = clause.object is None or part_words(clause.object.name)[-1] in self.out
+        taken = clause.object is None or head_word(clause.object.name) in self.out
         fits = (
             new
             or (back and effect in _MOVABLE)
@@ -109,8 +109,6 @@ class Course:
             return "install"
         if effect in REMOVES or groups or (effect in ("move", "handle") and _OUTWARD.search(words)):
             self.state = "remove"
-            self.out |= {part_words(p.name)[-1] for p in clause.objects} | {
-                part_words(g.name or g.kind)[-1] for g in groups
-            }
+            self.out |= {head_word(p.name) for p in clause.objects} | {head_word(g.name or g.kind) for g in groups}
             return "remove"
         return "prepare" if self.state == "start" and effect in _PREPARES else "remove"

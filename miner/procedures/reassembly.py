@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from miner.lexicon import Lexicon
+from miner.lexicon.inflection import plural
 from miner.lexicon.lookup import lookup
 from miner.model.draft import Fastener, InstallMode, InstallStep, Step
 
@@ -33,8 +32,9 @@ def reversed_steps(steps: tuple[Step, ...], lexicon: Lexicon, mode: InstallMode)
         inverse = action.inverse or _INVERSE_OF_EFFECT.get(action.effect)
         if inverse is None:
             continue
-        groups = tuple(replace(group, start=group.start, end=group.end) for group in step.fasteners)
-        made.append(InstallStep(_sentence(inverse, step.part, groups), inverse, step.part, groups, step.id))
+        made.append(
+            InstallStep(_sentence(inverse, step.part, step.fasteners), inverse, step.part, step.fasteners, step.id)
+        )
     return tuple(made)
 
 
@@ -43,11 +43,7 @@ def _sentence(verb: str, part: str | None, groups: tuple[Fastener, ...]) -> str:
     if groups:
         first = groups[0]
         count = f"{first.count} " if first.count else ""
-        noun = first.kind if first.count == 1 else _many(first.kind)
+        noun = first.kind if first.count == 1 else plural(first.kind)
         held = f" of the {part}" if part and part != noun else ""
         return f"{verb.capitalize()} the {count}{noun}{held}."
     return f"{verb.capitalize()} {what}."
-
-
-def _many(noun: str) -> str:
-    return f"{noun}es" if noun.endswith(("s", "x", "ch", "sh")) else f"{noun}s"

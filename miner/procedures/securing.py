@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from miner.language.annotations import Annotations, Group, Phrase
-from miner.model.naming import part_words
+from miner.model.naming import head_word
 from miner.procedures.step_found import StepFound
 
 _THEY_HOLD = re.compile(
@@ -27,7 +27,7 @@ def secure_groups(known: Annotations, steps: list[StepFound], subject: str) -> N
     for at, step in enumerate(steps):
         if not step.groups:
             continue
-        nouns = {part_words(group.kind)[-1] for group in step.groups}
+        nouns = {head_word(group.kind) for group in step.groups}
         after = steps[at + 1] if at + 1 < len(steps) else None
         step.groups = [_secured(known, group, step, nouns, after, subject) for group in step.groups]
 
@@ -40,7 +40,7 @@ def _secured(
     noted = _noted(known, group, step) if known.breaks else None
     if noted is not None:
         return noted
-    if step.part and part_words(step.part)[-1] not in nouns:
+    if step.part and head_word(step.part) not in nouns:
         return replace(group, secures=step.part)
     held = _told_next(known, step)
     if held:
@@ -49,10 +49,10 @@ def _secured(
     if placed:
         step.inferred.setdefault("secures", f"the fasteners are said to be at the {placed}")
         return replace(group, secures=placed)
-    if after is not None and after.part and _comes_off_next(step, after) and part_words(after.part)[-1] not in nouns:
+    if after is not None and after.part and _comes_off_next(step, after) and head_word(after.part) not in nouns:
         step.inferred.setdefault("secures", f"the {after.part} comes off next")
         return replace(group, secures=after.part)
-    if subject and step.phase in ("remove", "install") and part_words(subject)[-1] not in nouns:
+    if subject and step.phase in ("remove", "install") and head_word(subject) not in nouns:
         step.inferred.setdefault("secures", f"the job is about the {subject}")
         return replace(group, secures=subject)
     return group
@@ -97,7 +97,7 @@ def _placed(known: Annotations, group: Group, step: StepFound, nouns: set[str]) 
     for a, b in step.ranges:
         for phrase in known.phrases_between(a, b, places=False):
             at = phrase.start - 1
-            if at < a or part_words(phrase.name)[-1] in nouns:
+            if at < a or head_word(phrase.name) in nouns:
                 continue
             if known.lower[at] in _PLACED and (phrase.start >= group.start or step.clause.start <= a):
                 return phrase.name

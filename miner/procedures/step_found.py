@@ -8,7 +8,6 @@ from dataclasses import dataclass, field
 from miner.language.annotations import Annotations, Clause, Group, Measure
 from miner.language.fasteners import measured, merge
 from miner.model.draft import Phase
-from miner.model.naming import part_words
 
 _SIZED = ("screw", "bolt", "nut")
 _ALL = re.compile(r"\ball\b")
@@ -64,11 +63,6 @@ class StepFound:
     def add_tools(self, clause: Clause) -> None:
         """The tools of a clause, each once."""
         self.tools += [tool for tool in clause.tools if tool not in self.tools]
-
-
-def head_word(name: str | None) -> str:
-    """The last word of a part's name, by which it is told from others; empty for none."""
-    return part_words(name)[-1] if name else ""
 
 
 def part_of(clause: Clause) -> str | None:

@@ -7,9 +7,10 @@ from dataclasses import replace
 
 from miner.language.annotations import Annotations, Clause, Deed, Group
 from miner.model.draft import Phase
+from miner.model.naming import head_word
 from miner.procedures.operations import lets_go, near, same_operation
 from miner.procedures.phases import BACK, Course
-from miner.procedures.step_found import StepFound, head_word, merge_groups, merge_measures, part_of, step_from
+from miner.procedures.step_found import StepFound, merge_groups, merge_measures, part_of, step_from
 from miner.procedures.told_groups import identifies, take_count, takes_up, tells_more
 from miner.procedures.work import is_wait, is_work, splits_group, worked_groups
 

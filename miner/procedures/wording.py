@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from miner.language.annotations import Annotations, Clause
+from miner.language.annotations import Annotations
 from miner.lexicon.inflection import singular
 
 _LEAD = re.compile(
@@ -103,8 +103,3 @@ def is_plural(name: str) -> bool:
     """Whether a part's name is a plural."""
     last = name.rsplit(" ", 1)[-1]
     return singular(last) != last
-
-
-def clause_text(known: Annotations, clause: Clause) -> str:
-    """A clause as transcribed, without what was taken back."""
-    return plain_text(known, clause.start, clause.end)

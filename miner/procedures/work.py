@@ -6,7 +6,7 @@ import re
 
 from miner.language.annotations import Annotations, Clause, Group
 from miner.language.numbers import ANY
-from miner.model.naming import part_words
+from miner.model.naming import part_key
 
 _NO_WORK = frozenset(
     "look see hear watch feel know remember notice say come go listen think be want like mean hope guess wait stop "
@@ -80,7 +80,7 @@ def _is_meant(known: Annotations, group: Group, until: int) -> bool:
 
 def _weak_is_meant(known: Annotations, clause: Clause, group: Group, until: int, parts: frozenset[str]) -> bool:
     several = bool((group.count and group.count > 1) or group.alternatives)
-    if " ".join(part_words(group.name)) in parts and not several:
+    if part_key(group.name) in parts and not several:
         return False
     if group.start > until and not several:
         return False

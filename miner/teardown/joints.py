@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from miner.lexicon.inflection import plural
 from miner.model.draft import Draft, Fastener, Procedure, Step
 from miner.model.naming import PartNames, part_key
 from miner.teardown.effects import MAKING, Effects
@@ -36,6 +37,12 @@ class Use:
     def start(self) -> float:
         """When the step that works on it begins, seconds."""
         return self.step.start
+
+    @property
+    def named(self) -> str:
+        """The group in the words of a message: "screws of the top cover"."""
+        kinds = plural(self.kind)
+        return f"{kinds} of the {self.secured}" if self.secured else kinds
 
 
 @dataclass(frozen=True, slots=True)
