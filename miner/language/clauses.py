@@ -56,7 +56,7 @@ def build_clauses(known: Annotations, lexicon: Lexicon) -> None:
             clauses.append(clause)
         sentences.append(Sentence(begin, stop, first, len(clauses)))
     known.clauses, known.sentences = clauses, sentences
-    set_conditions(known)
+    set_conditions(known, words.conditional)
 
 
 def _clause(known: Annotations, start: int, end: int, sentence: int, deeds: list[Deed], words: Discourse) -> Clause:
@@ -64,17 +64,14 @@ def _clause(known: Annotations, start: int, end: int, sentence: int, deeds: list
     while core < end and core in known.dropped:
         core += 1
     link = _link(known, start, core)
-    condition = None
     lead_end = _after_lead(known.tags, core, end)
     if lead_end is not None:
-        if known.lower[core] in words.conditional:
-            condition = known.words(core, lead_end).strip(" ,")
         core = _after_openers(known.tags, lead_end, end)
     mood, deed = mood_of(known, core, end, deeds, words)
     if deed is None and mood == "fragment":
         mood, deed = elliptic(known, core, end, words)
     subordinate = core < end and known.tags[core] == "W"
-    return Clause(start, end, core, sentence, mood, link, deed, subordinate=subordinate, condition=condition)
+    return Clause(start, end, core, sentence, mood, link, deed, subordinate=subordinate)
 
 
 def _after_openers(tags: str, start: int, end: int) -> int:

@@ -18,8 +18,13 @@ _TRAILS = re.compile(
 )
 
 
-def set_conditions(known: Annotations) -> None:
-    """Sets the condition of the clauses that have one; it stands before the work or at its end."""
+def set_conditions(known: Annotations, conditional: frozenset[str]) -> None:
+    """Sets the condition of the clauses that have one; it stands before the work or at its end.
+
+    Args:
+        known: the annotations, with clauses.
+        conditional: the words that open a condition within the clause of the work ("if it sticks heat it").
+    """
     for sentence in known.sentences:
         leading: str | None = None
         for clause in known.clauses_of(sentence):
@@ -27,8 +32,14 @@ def set_conditions(known: Annotations) -> None:
             opens = _LEADS.match(words)
             if opens and clause.mood in ("fragment", "descriptive", "passive", "result"):
                 leading = _plain(opens["condition"])
-            elif clause.condition is None:
-                clause.condition = leading or _trailing(clause, words)
+            else:
+                clause.condition = _within(known, clause, conditional) or leading or _trailing(clause, words)
+
+
+def _within(known: Annotations, clause: Clause, conditional: frozenset[str]) -> str | None:
+    lead = range(clause.start, clause.core)
+    first = next((at for at in lead if known.lower[at] in conditional), None)
+    return None if first is None else _plain(known.words(first, clause.core))
 
 
 def _trailing(clause: Clause, words: str) -> str | None:

@@ -32,9 +32,8 @@ def reversed_steps(steps: tuple[Step, ...], lexicon: Lexicon, mode: InstallMode)
         inverse = action.inverse or _INVERSE_OF_EFFECT.get(action.effect)
         if inverse is None:
             continue
-        made.append(
-            InstallStep(_sentence(inverse, step.part, step.fasteners), inverse, step.part, step.fasteners, step.id)
-        )
+        text = _sentence(inverse, step.part, step.fasteners)
+        made.append(InstallStep(text, inverse, step.part, step.fasteners, step.id))
     return tuple(made)
 
 
