@@ -43,6 +43,11 @@ class Filters:
         named = {"check": self.check, "severity": self.severity, "state": self.state, "only": "1" if self.only else ""}
         return urlencode({name: value for name, value in named.items() if value})
 
+    @property
+    def active(self) -> bool:
+        """Whether anything is hidden."""
+        return bool(self.query)
+
     def shown(self, findings: Iterable[Finding], decided: Mapping[str, Decision]) -> tuple[Finding, ...]:
         """The findings that pass."""
         return tuple(one for one in findings if self._passes(one, f"finding:{one.id}" in decided))

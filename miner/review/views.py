@@ -109,6 +109,16 @@ class RecordingView:
         """The checks that found something."""
         return sorted({one.check for one in self.decided.mined.findings})
 
+    def last_act_by(self, who: str) -> Decision | None:
+        """The last decision of an editor that is not itself an undoing."""
+        acts = [one for one in self.latest.values() if one.undoes is None and one.who == who]
+        return max(acts, key=lambda one: one.act, default=None)
+
+    @property
+    def last_number(self) -> int:
+        """The number of the last act, 0 before the first."""
+        return max((one.act for one in self.latest.values()), default=0)
+
     def key_of(self, step: Step) -> str:
         """The key of a step."""
         return step_key(self.decided.items, step.id)
@@ -175,6 +185,14 @@ class RecordingView:
     def freed(self, key: str) -> list[str]:
         """Findings that open again when the correction of an item is taken back."""
         return settled_by(key, self.latest)
+
+    def settleable(self, step: Step) -> list[Finding]:
+        """Open findings that cite a step."""
+        return [one for one in self.decided.draft.findings if any(side.step == step.id for side in one.evidence)]
+
+    def settleable_in(self, procedure: str) -> list[Finding]:
+        """Open findings about a procedure."""
+        return [one for one in self.decided.draft.findings if procedure in one.procedures]
 
     def around(self, side: Evidence) -> tuple[str, str]:
         """The words before and after a piece of evidence."""
