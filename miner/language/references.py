@@ -13,7 +13,7 @@ _PERSONAL = frozenset(("it", "them", "this", "that", "'em", "em"))
 _SINGULAR = frozenset(("it", "this", "that"))
 _WHICH_ONE = r"(?:that|this) (?:one|thing)|that from the other(?: one)?"
 _WHICH_WAY = r"(?:that|this) (?:to|from|off|under|behind|over|into|onto) (?:the other|that|this)(?: one| side)?"
-_NEITHER = r"it from (?:this|that),? (?:and |then )*(?:from )?the other"
+_NEITHER = r"(?:it|them) (?:from|off) (?:this|that)(?: one)?\W+(?:and |then )*(?:(?:from|off) )?the other"
 _THAT_ONE = re.compile(rf"^(?:\w+ ){{1,3}}?(?P<one>{_WHICH_ONE}|{_WHICH_WAY}|{_NEITHER})\b")
 _NEVER = -2
 
@@ -24,11 +24,11 @@ def resolve_references(known: Annotations, lexicon: Lexicon) -> None:
     before: Clause | None = None
     told = _NEVER  # the last clause that only describes
     for at, clause in enumerate(known.clauses):
-        several = _several(known.clauses[at - 1]) if at else ()
-        if clause.deed is None or (several and clause.mood not in ("imperative", "planned")):
-            told = at if clause.mood == "descriptive" and not _several(clause) else told
+        several = _several(known, known.clauses[at - 1]) if at else ()
+        if _describes(clause) or (several and clause.mood not in ("imperative", "planned")):
+            told = at if clause.mood != "fragment" and not _several(known, clause) else told
             continue
-        unclear = _unclear(known, clause, before)
+        unclear = _unclear(known, clause, before, among=several)
         if unclear and (told < at - 1 or "other" in unclear):
             named = several or ([phrase.name for phrase in before.objects] if before else [])
             candidates = ", ".join(named)
@@ -53,22 +53,37 @@ def _agreeing(known: Annotations, pronoun: str, last: Phrase, before: Clause | N
     return parts[0] if parts and not parts[0].plural else last
 
 
-def _several(clause: Clause) -> tuple[str, ...]:
+def _describes(clause: Clause) -> bool:
+    """Whether a clause only tells where something is: "there's a strap", "the wire goes to the hub"."""
+    return clause.deed is None or (clause.mood == "result" and clause.deed.effect == "handle")
+
+
+def _several(known: Annotations, clause: Clause) -> tuple[str, ...]:
     """The names of two parts or more of which a clause tells side by side: "the speaker lead and the button lead"."""
     if clause.mood in ("imperative", "planned", "narrated") or clause.groups:
         return ()
-    names = tuple(phrase.name for phrase in clause.objects if not phrase.place and not phrase.plural)
+    end = clause.deed.start if clause.deed else clause.end
+    phrases = known.phrases_between(clause.start, end, places=False)
+    names = tuple(phrase.name for phrase in phrases if not phrase.plural)
     return names if len(names) > 1 and names[0].split()[-1] == names[1].split()[-1] else ()
 
 
-def _unclear(known: Annotations, clause: Clause, before: Clause | None) -> str | None:
-    """The words of an instruction that leave open what is meant: "that one" after two leads, "that from the other"."""
+def _unclear(known: Annotations, clause: Clause, before: Clause | None, *, among: tuple[str, ...]) -> str | None:
+    """The words of an instruction that leave open what is meant: "that one" after two leads, "that from the other".
+
+    Args:
+        known: the annotations, with clauses.
+        clause: the instruction.
+        before: the instruction before it.
+        among: the parts that were told side by side just before.
+    """
     if clause.subordinate or clause.mood not in ("imperative", "planned"):
         return None
     match = _THAT_ONE.match(known.words(clause.core, clause.end))
     if not match:
         return None
-    if "other" in match["one"] or before is None or len(before.objects) != 1:
+    if among or "other" in match["one"] or before is None or len(before.objects) != 1:
         return match["one"]
     only = before.objects[0]
-    return match["one"] if only.plural or (only.count or 0) > 1 else None
+    chosen = match["one"].endswith("one") and before.source is not None  # "lift the valve off the head. Turn that one"
+    return match["one"] if chosen or only.plural or (only.count or 0) > 1 else None

@@ -12,6 +12,7 @@ J negation                    - dash                    x other sign
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Callable
 
@@ -25,6 +26,9 @@ _SIGNS = {",": ",", ".": ".", "?": ".", "!": ".", ";": ".", ":": ".", "-": "-", 
 _VERB_BEFORE = frozenset(".CTtXIRfJ-")
 _NOUN_BEFORE = frozenset("DAHnZFNQGovV")
 _STARTS_OBJECT = frozenset("DdONQ")
+_PAIR = re.compile(r"(?:^|[.,WT])D[AHnQNZ]+CD[AHnQNZ]+$")
+_PAIR_REACH = 14
+"""Tokens in which two names that are a subject are looked for."""
 _END = "."
 
 
@@ -178,12 +182,23 @@ def _verb_or_noun(s: _Settler, i: int, before: str, after: str) -> str:
         return "H"
     if not _ends_name(s, i, before) and after in "rR" and before in "nHF" and i and _is_plural(s.lower[i - 1]):
         return "V"  # "the covers slide out"
+    if after in "nHprRD" and before in "nH" and not s.notes and not s.is_compound(i - 1) and _after_pair(s, i):
+        return "V"  # "the cover and the tray slide together"
     return "H" if _ends_name(s, i, before) else _by_neighbours(before, after, notes=s.notes)
+
+
+def _after_pair(s: _Settler, i: int) -> bool:
+    """Whether two names that begin a clause stand before a token: the subject of what they do together."""
+    return _PAIR.search("".join(s.tags[max(0, i - _PAIR_REACH) : i])) is not None
 
 
 def _verb_or_fastener(s: _Settler, i: int, before: str, after: str) -> str:
     """A verb in "bolt the rail down", a fastener in "the bolt"; in notes a verb also in "clip cover on"."""
-    if _ends_name(s, i, before) or s.lower[i].endswith("s") or _by_neighbours(before, after, notes=s.notes) == "H":
+    if _ends_name(s, i, before) or s.lower[i].endswith("s"):
+        return "F"
+    if before in "tXI" or (after in "pr" and not s.notes and before in ".,CTR" and s.tag(i + 2) in _STARTS_OBJECT):
+        return "V"  # "to fit", "screw in the new plug"
+    if _by_neighbours(before, after, notes=s.notes) == "H":
         return "F"
     return "V" if after in "DdOrQ" or (s.notes and before == _END and after in "nHA") else "F"
 

@@ -9,6 +9,7 @@ from itertools import pairwise
 from miner.language.annotations import Annotations, Clause
 from miner.language.roles import ACTIVE
 from miner.procedures.heading_forms import Found
+from miner.procedures.phases import FITS, INSTALLS, NEW
 
 _OUTRO = (
     "for watching",
@@ -62,6 +63,7 @@ def _unannounced(known: Annotations, first: int, last: int) -> list[int]:
     cuts: list[int] = []
     settled = False  # the job so far was closed, or told how it goes back
     closed = False
+    fitted = False  # it was spelled out how the part at hand goes back
     worked = False
     for at in range(first, last):
         role = known.sentences[at].role
@@ -79,9 +81,10 @@ def _unannounced(known: Annotations, first: int, last: int) -> list[int]:
                     start -= 1
                 cuts.append(start)
                 settled = closed = False
-            elif settled and not closed and worked and _restarts(known, first, at):
+            elif (settled or fitted) and not closed and worked and _restarts(known, first, at, said=at - settled):
                 cuts.append(at)
                 settled = False
+            fitted = worked and (_fits_back(known, at) or (fitted and not _removes(known, at)))
             worked = True
     return cuts
 
@@ -91,10 +94,13 @@ _AGAIN = re.compile(
 )
 
 
-def _restarts(known: Annotations, first: int, at: int) -> bool:
-    """Whether parts come off after "goes back in reverse" that were not spoken of before; not if that was forgotten."""
+def _restarts(known: Annotations, first: int, at: int, said: int) -> bool:
+    """Whether parts come off after "goes back in reverse" or "fit the new one" that were not spoken of before.
+
+    Not if that was forgotten, which is told in the sentences from `said` on.
+    """
     sentence = known.sentences[at]
-    if not _removes(known, at) or _AGAIN.search(known.words(known.sentences[max(at - 1, first)].start, sentence.end)):
+    if not _removes(known, at) or _AGAIN.search(known.words(known.sentences[max(said, first)].start, sentence.end)):
         return False
     spoken = set(known.lower[known.sentences[first].start : sentence.start])
     named = [p for c in known.clauses[sentence.first_clause : sentence.last_clause] for p in c.objects] + [
@@ -109,6 +115,16 @@ def _restarts(known: Annotations, first: int, at: int) -> bool:
         if g.secures
     }
     return 2 * len(heads - spoken) > len(heads)
+
+
+def _fits_back(known: Annotations, at: int) -> bool:
+    """Whether a sentence spells out how it goes back: "to fit, ...", "put the new valve in"."""
+    clauses = known.clauses_of(known.sentences[at])
+    first = clauses[0]
+    if first.deed and first.deed.effect in INSTALLS and known.tags[first.core : first.deed.start] == "t":
+        return True
+    fitted = [c.object for c in clauses if c.deed and c.deed.effect in FITS and c.object]
+    return any(NEW.search(known.words(part.start, part.end)) for part in fitted)
 
 
 def _removes(known: Annotations, at: int) -> bool:

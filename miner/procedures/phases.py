@@ -25,6 +25,8 @@ LEADS_BACK = re.compile(
     r"and |then |right |okay )*(?:a |the |your )?new "
     r"(?:[a-z-]+ ?){1,3}\W*$"
 )
+FITS = INSTALLS | {"move"}
+"""What is done with a new part ("push the new valve in")."""
 _MOVABLE = frozenset(("attach", "fasten", "connect", "handle", "move", "detach", "close"))
 _OUTWARD = re.compile(r"\b(?:out|off|away|from|free)\b")
 _INWARD = re.compile(r"\b(?:in|on|into|onto|home|over|against|up)\b")
@@ -49,7 +51,7 @@ _PREPARES = frozenset(
         "clean",
     )
 )
-_NEW = re.compile(r"\b(?:new|replacement)\b")
+NEW = re.compile(r"\b(?:new|replacement)\b")
 
 State = Literal["start", "remove", "install", "after"]
 
@@ -76,7 +78,7 @@ class Course:
         words = known.words(clause.start, clause.end)
         named = known.words(clause.object.start, clause.object.end) if clause.object else ""
         back = BACK.search(words) is not None
-        new = _NEW.search(named) is not None
+        new = NEW.search(named) is not None
         if self.state == "after" and effect not in REMOVES:
             return "after"
         if self.state == "install" and effect == "inspect":

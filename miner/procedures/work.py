@@ -37,7 +37,8 @@ def is_work(known: Annotations, clause: Clause) -> bool:
     if clause.object or clause.groups or clause.source or clause.objects:
         return True
     if clause.pronoun:
-        return clause.end - clause.core > 2 or deed.particle is not None or clause.link in ("and", "then", "so")
+        linked = deed.particle is not None or clause.link in ("and", "then", "so")
+        return linked or clause.end - clause.core > 2 or bool(known.breaks)
     return deed.effect in ("isolate", "energise", "undo", "clean") or deed.particle is not None or bool(known.breaks)
 
 

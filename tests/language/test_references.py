@@ -29,3 +29,29 @@ _NUMBER = "it and them do not look at singular and plural"
 def test_it(text, names):
     clauses = acting(known_of(text))
     assert [c.object.name if c.object else None for c in clauses] == names
+
+
+UNCLEAR = [
+    ("The horn wire and the lamp wire go to the hub. Cut that one.", "that one"),
+    ("The horn wire and the lamp wire run side by side to the hub. Cut that one, and tape the other one.", "that one"),
+    ("Lift the sieve off the hopper. Turn that one over.", "that one"),
+    ("Unhook it from this, then from the other.", "it from this , then from the other"),
+]
+
+
+@pytest.mark.parametrize(("text", "words"), UNCLEAR)
+def test_what_nobody_could_resolve(text, words):
+    (one,) = known_of(text).observations
+    assert (one.kind, one.detail["pronoun"]) == ("unclear-reference", words)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "There is a strap at the back. Cut that one.",
+        "Lift the sieve out. Rinse that one.",
+        "The horn wire goes to the hub. Cut that one.",
+    ],
+)
+def test_what_anybody_would(text):
+    assert known_of(text).observations == []

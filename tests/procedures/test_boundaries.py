@@ -42,6 +42,27 @@ def test_a_job_after_a_new_prerequisite():
     assert [q.part for q in found[1].prerequisites] == ["hood"]
 
 
+FITTED = "Replacing the valve. Turn the tap, and pull the valve out. To fit, push the new valve in, and turn the tap. "
+
+
+def test_a_job_after_it_was_spelled_out_how_the_part_goes_back():
+    found = draft_of(FITTED + "Undo the three bolts that hold the siren to the mast. Lift the siren off.").procedures
+    assert [p.subject for p in found] == ["valve", "siren"]
+    assert [p.heading.spoken for p in found] == [True, False]
+
+
+@pytest.mark.parametrize(
+    "after",
+    [
+        "Undo the three bolts that hold the tap. Lift the valve off again.",
+        "Push the tap in. Close the lid.",
+        "Before you turn it on, also unplug the siren.",
+    ],
+)
+def test_no_job_of_its_own_after_the_fitting(after):
+    assert len(draft_of(FITTED + after).procedures) == 1
+
+
 def test_nothing_at_all():
     assert draft_of("Hello. Nice weather today. Goodbye.").procedures == ()
 

@@ -39,6 +39,8 @@ CASES = [
      ["remove: undo bolts | 2 bolt", "remove: lift gong", "install: fit gong", "install: tighten bolts | 2 bolt"]),
     ("Undo the two bolts. Lift the gong out. To install, slide the gong in and tighten the two bolts.",
      ["remove: undo bolts | 2 bolt", "remove: lift gong", "install: slide gong", "install: tighten bolts | 2 bolt"]),
+    ("Undo the two bolts. Lift the gong out. The new gong goes on the frame with the two bolts. Screw in the cap.",
+     ["remove: undo bolts | 2 bolt", "remove: lift gong", "install: fit gong | 2 bolt", "install: screw cap"]),
     ("Undo the two bolts. Lift the gong out. Clip the gong back in. Screw the cap on.",
      ["remove: undo bolts | 2 bolt", "remove: lift gong", "install: clip gong", "install: screw cap"]),
 ]  # fmt: skip
