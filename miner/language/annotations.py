@@ -112,7 +112,8 @@ Mood = Literal["imperative", "planned", "narrated", "result", "passive", "negati
 class Clause:
     """A clause: tokens `start:end`, `core` its first token after markers, the sentence it belongs to, its mood.
 
-    `link` tells how it hangs on to the clause before: a new sentence, a comma, "and", "then", or nothing at all.
+    `link` tells how it hangs on to the clause before: a new sentence, a comma, "and", "then", or nothing at all;
+    `unclear` is true where nobody could tell what it works on ("unplug that one" after two leads).
     """
 
     start: int
@@ -132,6 +133,7 @@ class Clause:
     subordinate: bool = False
     condition: str | None = None
     manner: str | None = None
+    unclear: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -113,7 +113,7 @@ def _fill(known: Annotations, clause: Clause, phrases: Sequence[Phrase], words: 
         _take_before(known, clause, phrases, deed, words)
     else:
         _take_after(known, clause, phrases, deed, words)
-    clause.source = _source(known, phrases, deed, words)
+    clause.source = _source(known, phrases, clause.object, deed, words)
     clause.manner = _manner(known, clause)
 
 
@@ -161,14 +161,18 @@ def _manner(known: Annotations, clause: Clause) -> str | None:
     return next((adverb for adverb in adverbs if adverb not in _NO_MANNER), None)
 
 
-def _source(known: Annotations, phrases: Sequence[Phrase], deed: Deed, words: Discourse) -> Phrase | None:
-    """What the object comes off: "from the tray", "off the shaft", "out of the case"."""
+def _source(
+    known: Annotations, phrases: Sequence[Phrase], done_to: Phrase | None, deed: Deed, words: Discourse
+) -> Phrase | None:
+    """What the object, `done_to`, comes off: "from the tray", "off the shaft", "out of the case"."""
     lower = known.lower
     for phrase in phrases:
         if phrase.start <= deed.start:
             continue
         before = lower[phrase.start - 1]
         prior = lower[phrase.start - 2] if phrase.start >= 2 else ""
+        if phrase == done_to:
+            continue  # "pry off the ring"
         off = before == "off" and known.tags[phrase.start - 1] in "rp"
         if off or before == "from" or (before == "of" and prior in words.separation):
             return None if phrase.place else phrase

@@ -35,7 +35,7 @@ def resolve_references(known: Annotations, lexicon: Lexicon) -> None:
             said = {"pronoun": unclear, "candidates": candidates}
             place = evidence(known, clause.start, clause.end)
             known.observations.append(Observation("unclear-reference", (place,), said))
-            clause.object = None
+            clause.object, clause.unclear = None, True
             continue
         if clause.object is None and clause.pronoun in _PERSONAL and last is not None:
             clause.object = _agreeing(known, clause.pronoun, last, before)

@@ -12,9 +12,11 @@ from miner.lexicon.lookup import lookup
 from miner.model.draft import Preparation, Prerequisite
 from miner.model.naming import part_key
 from miner.procedures.body_clauses import (
+    NEEDS,
     alert_part,
     says_heading_again,
     takes_off_known,
+    takes_own_off,
     without_lead,
     work_before,
 )
@@ -46,6 +48,7 @@ class Reading:
     patterns: RolePatterns
     late: re.Pattern[str]
     weak: frozenset[str]
+    releasing: frozenset[str]
     jobs: frozenset[str]
     named: frozenset[str] = frozenset()
     removed: frozenset[str] = frozenset()
@@ -55,7 +58,9 @@ def reading_of(lexicon: Lexicon) -> Reading:
     """What a lexicon gives to read bodies with."""
     index = lookup(lexicon)
     jobs = frozenset(re.findall(r"[a-z]+", " ".join(index.phrases("job")))) - _NOT_NAMES
-    return Reading(role_patterns(lexicon), late_pattern(lexicon), index.words("weak_fastener"), jobs)
+    return Reading(
+        role_patterns(lexicon), late_pattern(lexicon), index.words("weak_fastener"), index.words("releasing_part"), jobs
+    )
 
 
 @dataclass(slots=True)
@@ -86,7 +91,7 @@ class _BodyReader:
     def __init__(self, known: Annotations, span: Span, reading: Reading) -> None:
         self.known, self.span, self.reading = known, span, reading
         self.body = Body(span)
-        self.cutter = StepCutter(known, reading.weak, reading.named)
+        self.cutter = StepCutter(known, reading.weak, reading.named, reading.releasing)
         self.told: Told | None = None
         self.worked = False
         self.list_follows = False
@@ -141,6 +146,8 @@ class _BodyReader:
             return False
         if self.worked:
             return self._requires_after_all(sentence)
+        if self.known.breaks and takes_own_off(clauses, self.span.heading.part) and not NEEDS.search(text):
+            return False  # "motor out", under the heading "motor"
         follows, self.list_follows = self.list_follows, bool(_LABEL.match(text))
         if self.list_follows:
             return True

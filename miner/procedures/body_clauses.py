@@ -9,6 +9,9 @@ from miner.language.annotations import Annotations, Clause, Sentence
 from miner.language.roles import RolePatterns
 from miner.model.naming import head_word, part_key
 
+NEEDS = re.compile(r"\b(?:need\w*|must|first|already|pre-?req\w*|required?|have|has|with)\b")
+"""What makes "motor out" a condition."""
+
 _UNDOES = ("undo", "detach", "disconnect")
 
 
@@ -55,6 +58,13 @@ def says_heading_again(clauses: list[Clause], part: str) -> bool:
     plans = first.mood in ("planned", "narrated") and first.deed.effect in ("detach", "attach", "adjust")
     details = first.source or first.tools or any(c.groups for c in clauses)
     return plans and not details and head_word(first.object.name) == head_word(part)
+
+
+def takes_own_off(clauses: list[Clause], own: str) -> bool:
+    """Whether a note tells in a word that the part of the job comes off: "motor out"."""
+    clause = clauses[0]
+    named = clause.object is not None and bool(own) and head_word(clause.object.name) == head_word(own)
+    return named and len(clauses) == 1 and clause.mood == "result"
 
 
 def takes_off_known(clauses: list[Clause], named: frozenset[str], own: str) -> bool:

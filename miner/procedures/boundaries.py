@@ -146,6 +146,11 @@ def _end(known: Annotations, span: Span) -> int:
         text = known.words(sentence.start, sentence.end)
         if any(mark in text for mark in _OUTRO):
             break
-        if sentence.role not in ("aside", "remark"):
+        if sentence.role not in ("aside", "remark") or (at == last and _tells_sizes(known, at)):
             last = at + 1
     return max(last, span.first)
+
+
+def _tells_sizes(known: Annotations, at: int) -> bool:
+    """Whether a sentence tells sizes of what was worked on: "they are 8 mm T10"."""
+    return any(clause.measures and known.tags[clause.core] in "OIe" for clause in known.clauses_of(known.sentences[at]))

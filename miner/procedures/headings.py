@@ -19,6 +19,11 @@ ENOUGH_UNPUNCTUATED = 3.25
 LOOK_AHEAD = 25
 """Sentences after a heading in which its part should be spoken of again."""
 
+OF_JOB = 2.0
+"""Points of a note that says what job it is ("pump replacement"); "pump out" has fewer and is a step."""
+
+_WORK = ("step", "groups", "notice", "reverse")
+
 TWICE_WITHIN = 2
 """Sentences between two halves of one heading ("Okay, the pump. ... So we're replacing the pump.")."""
 
@@ -46,23 +51,9 @@ def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
             candidate, points=candidate.points + _settled(known, found[-1].last if found else None, candidate.first)
         )
         for other in candidates[i + 1 : i + 4]:
-            if other.first - merged.last > TWICE_WITHIN or any(
-                s.role in ("step", "notice", "reverse") and not _job_of(known, other, at)
-                for at, s in enumerate(known.sentences[merged.last : other.first], merged.last)
-            ):
+            if other.first - merged.last > TWICE_WITHIN or _works_between(known, merged.last, other):
                 break
-            same = head_word(other.part) == head_word(merged.part)
-            bare = (
-                merged.end - merged.start <= 5
-                and other.first == merged.last
-                and other.points >= ENOUGH
-                and merged.points >= 2.0
-                and merged.kind is None
-                and merged.number is None
-            )
-            if (
-                same and min(other.points, merged.points) >= 1.5 and (other.kind or merged.kind or other.points >= 2.5)
-            ) or (bare and not known.breaks):
+            if _says_again(merged, other, notes=bool(known.breaks)) or _names_after(known, merged, other):
                 part = other.part if other.kind or len(other.part) > len(merged.part) else merged.part
                 merged = replace(merged, last=other.last, end=other.end, part=part, kind=merged.kind or other.kind,
                                  points=max(merged.points, other.points) + 1.0)  # fmt: skip
@@ -85,8 +76,25 @@ def _settled(known: Annotations, since: int | None, at: int) -> float:
     return 0.0 if effects & {"detach", "undo", "disconnect", "adjust", "inspect", "open"} else -1.0
 
 
-def _job_of(known: Annotations, other: Found, at: int) -> bool:
-    return other.first <= at < other.last
+def _works_between(known: Annotations, last: int, other: Found) -> bool:
+    """Whether work is told between two candidates."""
+    return any(sentence.role in _WORK for sentence in known.sentences[last : other.first])
+
+
+def _says_again(found: Found, other: Found, *, notes: bool) -> bool:
+    """Whether a candidate says the heading before it once more: "The pump. ... So we're replacing the pump."."""
+    if head_word(other.part) != head_word(found.part) or min(other.points, found.points) < 1.5:
+        return False
+    if notes:
+        return other.points >= OF_JOB and other.first == found.last
+    takes_out = other.kind == "remove" and found.kind not in (None, "remove")  # the first step: "taking the pump out"
+    return not takes_out and bool(other.kind or found.kind or other.points >= 2.5)
+
+
+def _names_after(known: Annotations, found: Found, other: Found) -> bool:
+    """Whether a short announcement is followed at once by the name of the job."""
+    announces = found.end - found.start <= 5 and found.points >= 2.0 and found.kind is None and found.number is None
+    return announces and other.first == found.last and other.points >= ENOUGH and not known.breaks
 
 
 def _work(known: Annotations) -> dict[str, list[int]]:

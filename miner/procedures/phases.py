@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from miner.language.annotations import Annotations, Clause, Group
+from miner.lexicon.inflection import singular
 from miner.model.draft import Phase
 from miner.model.naming import head_word
 
@@ -60,10 +61,11 @@ State = Literal["start", "remove", "install", "after"]
 class Course:
     """How far a job has come.
 
-    `reversed` is true once it was said that it goes back in reverse; `out` is what has come off so far (last words of
-    names).
+    `releasing` are the last words of parts that let another go when they are pressed or turned; `reversed` is true
+    once it was said that it goes back in reverse; `out` is what has come off so far (last words of names).
     """
 
+    releasing: frozenset[str] = frozenset()
     state: State = "start"
     reversed: bool = False
     out: set[str] = field(default_factory=set)
@@ -109,8 +111,14 @@ class Course:
             return "install"
         if self.reversed:
             return "install"
-        if effect in REMOVES or groups or (effect in ("move", "handle") and _OUTWARD.search(words)):
+        moves = effect in ("move", "handle")
+        if effect in REMOVES or groups or (moves and (_OUTWARD.search(words) or self._releases(clause))):
             self.state = "remove"
             self.out |= {head_word(p.name) for p in clause.objects} | {head_word(g.name or g.kind) for g in groups}
             return "remove"
         return "prepare" if self.state == "start" and effect in _PREPARES else "remove"
+
+    def _releases(self, clause: Clause) -> bool:
+        """Whether what is pressed or turned lets a part go; a power button does not."""
+        words = clause.object.name.split() if clause.object else []
+        return bool(words) and singular(words[-1]) in self.releasing and "power" not in words

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from miner.language.annotations import Annotations, Group, Phrase
 from miner.model.naming import head_word
-from miner.procedures.step_found import StepFound
+from miner.procedures.step_found import StepFound, fastener_name
 
 _THEY_HOLD = re.compile(
     r"(?:they|these|those|it|this|that|which)(?:'re what| are what|'s what)? (?:all |both )?"
@@ -53,6 +53,8 @@ def _secured(
         step.inferred.setdefault("secures", f"the {after.part} comes off next")
         return replace(group, secures=after.part)
     if subject and step.phase in ("remove", "install") and head_word(subject) not in nouns:
+        if step.part is None and step.clause.pronoun and not group.implied:
+            step.part = fastener_name(group)  # "there are four screws, undo them"
         step.inferred.setdefault("secures", f"the job is about the {subject}")
         return replace(group, secures=subject)
     return group

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from miner.language.annotations import Annotations, Clause, Group, Measure
 from miner.language.fasteners import measured, merge
+from miner.lexicon.inflection import plural
 from miner.model.draft import Phase
 
 _SIZED = ("screw", "bolt", "nut")
@@ -68,6 +69,11 @@ class StepFound:
 def part_of(clause: Clause) -> str | None:
     """The part that a clause acts on; None where its object is but a place."""
     return clause.object.name if clause.object and not clause.object.place else None
+
+
+def fastener_name(group: Group) -> str:
+    """What the fasteners themselves are called, where they are what a step works on."""
+    return group.name or (plural(group.kind) if group.plural else group.kind)
 
 
 def step_from(clause: Clause, phase: Phase, action: str | None, effect: str, part: str | None) -> StepFound:

@@ -11,8 +11,8 @@ from miner.model.naming import head_word
 from miner.procedures.operations import lets_go, near, same_operation
 from miner.procedures.phases import BACK, Course
 from miner.procedures.step_found import StepFound, merge_groups, merge_measures, part_of, step_from
-from miner.procedures.told_groups import identifies, take_count, takes_up, tells_more
-from miner.procedures.work import is_wait, is_work, splits_group, worked_groups
+from miner.procedures.told_groups import identifies, take_count, takes_up, tells_enough, tells_more
+from miner.procedures.work import accompanies, is_wait, is_work, splits_group, worked_groups
 
 _REPEAT = re.compile(
     r"\b(?:same (?:again|thing|way|deal|story|for|with)|likewise|exactly the same|just the same|the same way|"
@@ -28,9 +28,11 @@ class StepCutter:
     described and that a pronoun in the next one may mean; `lead` is a phrase that opens the next instruction.
     """
 
-    def __init__(self, known: Annotations, weak: frozenset[str], parts: frozenset[str]) -> None:
+    def __init__(
+        self, known: Annotations, weak: frozenset[str], parts: frozenset[str], releasing: frozenset[str] = frozenset()
+    ) -> None:
         self.known, self.weak, self.parts = known, weak, parts
-        self.course = Course()
+        self.course = Course(releasing)
         self.steps: list[StepFound] = []
         self.pending: list[Clause] = []
         self.lead: Clause | None = None
@@ -46,7 +48,10 @@ class StepCutter:
         """Takes the clauses of one sentence."""
         self.lead = None
         self.fresh = True
-        for clause in clauses:
+        for clause, following in zip(clauses, [*clauses[1:], None], strict=True):
+            if self.lead is None and following is not None and accompanies(self.known, clause, following):
+                self.lead = clause
+                continue
             self._clause(clause)
             self.fresh = False
         self.lead = None
@@ -56,7 +61,7 @@ class StepCutter:
         self.fresh = True
 
     def finish(self) -> list[StepFound]:
-        """The steps; a group that nothing was done to in so many words is taken out."""
+        """The steps; a group that nothing is said to be done to is taken out."""
         self._flush()
         return self.steps
 
@@ -71,7 +76,7 @@ class StepCutter:
         return bool(self.pending) and clause.sentence - self.pending[-1].sentence <= 1
 
     def _clause(self, clause: Clause) -> None:
-        if clause.mood == "negative":
+        if clause.mood == "negative" or clause.unclear:
             self._tail(clause)
             return
         groups = [] if splits_group(self.known, clause) else self._groups(clause)
@@ -227,12 +232,8 @@ class StepCutter:
                 merge_measures(self.known, step, told)
 
     def _told_step(self, told: Clause, groups: list[Group]) -> StepFound | None:
-        strong = [g for g in groups if g.count or g.alternatives or g.drive]
-        if self.known.breaks:
-            written = self.known.lower
-            strong = [g for g in strong if g.drive or g.thread or g.length_mm or "x" in written[g.start : g.end]]
         pointed = told.mood == "descriptive" and self.known.tags[told.core] == "O" and bool(self.steps)
-        if not strong or (pointed and self.course.removing):
+        if not tells_enough(self.known, told, groups) or (pointed and self.course.removing):
             return None
         phase: Phase = "remove" if self.course.removing else "install"
         if phase == "remove":

@@ -61,6 +61,16 @@ def tells_more(
     return last.count is None or groups[0].count in (None, last.count)
 
 
+def tells_enough(known: Annotations, told: Clause, groups: list[Group]) -> bool:
+    """Whether groups told without any verb are worked on: counted or sized; in notes alone on their line, or sized."""
+    strong = [g for g in groups if g.count or g.alternatives or g.drive]
+    if not known.breaks:
+        return bool(strong)
+    alone = len(groups) == 1 and told.end - told.start <= groups[0].end - groups[0].start
+    sized = [g for g in strong if g.drive or g.thread or g.length_mm or "x" in known.lower[g.start : g.end]]
+    return bool(strong if alone else sized)
+
+
 def take_count(current: StepFound, clause: Clause, words: str) -> bool:
     """Gives the group told last its count ("there's six of those"); False if `words` say none or it has one."""
     counted = _COUNTED.search(words)

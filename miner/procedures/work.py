@@ -50,6 +50,15 @@ def is_wait(known: Annotations, clause: Clause) -> bool:
     return bool(_WAITS.search(known.words(clause.start, clause.end)))
 
 
+def accompanies(known: Annotations, clause: Clause, following: Clause) -> bool:
+    """Whether a clause tells what to do meanwhile: "holding the rotor still, undo the nut"."""
+    deed = clause.deed
+    if deed is None or clause.mood != "narrated" or known.tags[clause.core] != "G" or deed.effect != "handle":
+        return False
+    follows = following.mood == "imperative" and following.link == "comma"
+    return follows and clause.object is not None and not clause.groups
+
+
 def splits_group(known: Annotations, clause: Clause) -> bool:
     """A remark about some of a group: "five of these are silver", "the other two are longer"."""
     return clause.deed is None and bool(_PART_OF_GROUP.search(known.words(clause.start, clause.end)))

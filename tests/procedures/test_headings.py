@@ -75,14 +75,7 @@ NOTES = [
 ]
 
 
-_SWALLOWED = (
-    "a following note with the same part is taken for the second half of the heading, and the work between is lost"
-)
-
-
-@pytest.mark.parametrize(
-    ("heading", "part"), with_gaps(NOTES, {" / ".join(heading): _SWALLOWED for heading, _ in NOTES})
-)
+@pytest.mark.parametrize(("heading", "part"), NOTES)
 def test_in_notes(heading, part):
     notes = ["HOOD", "2 clips", "hood off", "refit rev", *heading, "4x T15 M4x12", "motor out", "refit rev"]
     found = draft_of(*notes, register="notes").procedures

@@ -44,16 +44,9 @@ CASES = [
     ("Undo the two bolts. Lift the gong out. Clip the gong back in. Screw the cap on.",
      ["remove: undo bolts | 2 bolt", "remove: lift gong", "install: clip gong", "install: screw cap"]),
 ]  # fmt: skip
-_GROUP_PART = "a group said first and worked on by a pronoun gives the step no part"
-_LATER = "sizes told in a sentence of their own are lost"
 _START = "a removal at the start of a job by a verb of movement is taken for preparing"
 GAPS = {
-    "There are four screws. Undo them.": _GROUP_PART,
     "The gong is held by three nuts. Undo those and lift it out.": "two pronouns with different antecedents make one step",
-    "Undo the two screws. They are 8 mm T10.": _LATER,
-    "Switch off the kiln. Undo the two bolts.": "the object after off is taken for the place it comes off",
-    "Press the tab and slide the drawer out.": _START,
-    "Holding the rotor still, undo the nut.": "a leading clause with -ing becomes a step of its own",
 }
 
 
@@ -81,9 +74,7 @@ _SWALLOWED = (
     "a following utterance with the same part is taken for the second half of the heading, and its work is lost"
 )
 SPOKEN_GAPS = {
-    "We've got three, sorry, four screws, so take those out.": _GROUP_PART,
     "Two clips at the front, pop those.": _START,
-    "It's held in with two bolts, ten mil. So I'll get those out.": _GROUP_PART,
     "I'm taking the gong out now.": _SWALLOWED,
 }
 
@@ -134,12 +125,7 @@ NOTES = [
 ]
 
 
-NOTE_GAPS = {
-    "2 bolts M6x20 / gong out": _SWALLOWED,
-    "lead unplugged / gong off": _SWALLOWED,
-    "gong off / new gong in / 2 bolts back, 25 Nm": _SWALLOWED,
-    "iso mains / gong off": _SWALLOWED,
-}
+NOTE_GAPS = {}
 
 
 @pytest.mark.parametrize(("texts", "wanted"), with_gaps(NOTES, NOTE_GAPS))
