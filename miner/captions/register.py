@@ -18,6 +18,9 @@ NOTE_WORDS = 12
 NOTE_ARTICLES = 0.04
 """Share of articles below which a text is in telegram style."""
 
+JOTTED = 1.4
+"""Words a second below which timed lines without full stops were jotted, not said; people say two and more."""
+
 BARE = 0.02
 """Share of words with punctuation behind them below which a text has none."""
 
@@ -34,6 +37,8 @@ def register_of(recording: Recording, lexicon: Lexicon) -> Register:
     cues = max(1, len(recording.cues) * len(words) // max(1, sum(len(cue.words) for cue in recording.cues)))
     articles = sum(1 for key in keys if key in ("the", "a", "an")) / len(keys)
     short = len(keys) / cues <= NOTE_WORDS
+    if recording.format == "notes" and _is_jotted(recording):
+        return "notes"
     if short and articles < NOTE_ARTICLES * (1.5 if recording.format == "notes" else 0.75):
         return "notes"
     marked = sum(1 for word in words if word.text[-1:] in ".,?!;:") / len(words)
@@ -44,3 +49,12 @@ def register_of(recording: Recording, lexicon: Lexicon) -> Register:
     talk = terms.words("filler") | terms.words("talk")
     personal = sum(1 for key in keys if key in talk) / len(keys)
     return "spoken" if personal >= PERSONAL else "scripted"
+
+
+def _is_jotted(recording: Recording) -> bool:
+    """Whether lines come slower than anybody speaks, and few end with a full stop."""
+    lines = [cue.words for cue in islice(recording.cues, SAMPLE) if cue.words]
+    seconds = lines[-1][0].start - lines[0][0].start
+    words = sum(map(len, lines[:-1]))
+    ended = sum(1 for line in lines if line[-1].text[-1:] in ".?!")
+    return 0 < words < JOTTED * seconds and 2 * ended < len(lines)

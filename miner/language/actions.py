@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from miner.language.annotations import Annotations, Deed
+from miner.language.tag_table import tag_table
 from miner.lexicon import Lexicon
+from miner.lexicon.inflection import base_of_past
 from miner.lexicon.lookup import lookup
 
 REACH = 10
@@ -45,12 +47,16 @@ def _wordings(lexicon: Lexicon) -> dict[str, tuple[_Wording, ...]]:
 def deeds_in(known: Annotations, lexicon: Lexicon) -> list[Deed]:
     """The trade verbs, in order; tags must have been set."""
     wordings, lower, tags = _wordings(lexicon), known.lower, known.tags
+    listed = tag_table(lexicon).tags
     edges = known.stops | known.commas
     found: list[Deed] = []
     taken = -1
     for match in _VERB.finditer(tags):
         at = match.start()
         deed = _deed(at, wordings.get(lower[at], ()), known, edges) if at >= taken else None
+        if deed is None and at >= taken and lower[at] not in listed:
+            base = base_of_past(lower[at]) if known.breaks else lower[at]
+            deed = Deed(at, at + 1, base, "handle", "base")  # a verb by its place alone
         if deed:
             found.append(deed)
             taken = deed.end

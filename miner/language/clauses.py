@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Protocol, TypeVar
 
 from miner.language.annotations import Annotations, Clause, Deed, Link, Phrase, Sentence
@@ -20,6 +21,7 @@ _OPENERS = re.compile(r"[TCRfx,.\-]*")
 _MAIN_AFTER_COMMA = re.compile(r",[TRf]*(?=[VIJ]|D?[QNAZnHF]*[nHFO][RJX]*[SX]|[Oe])")
 _MAIN_NO_COMMA = re.compile(r"[nHFrRO](?=V[DONQ])")
 _GOES_ON = re.compile(r"[,CQ]+")
+_INWARD = ("fasten", "attach", "connect", "close")
 _NO_MANNER = ("really", "fully")
 
 
@@ -115,6 +117,8 @@ def _fill(known: Annotations, clause: Clause, phrases: Sequence[Phrase], words: 
         _take_after(known, clause, phrases, deed, words)
     clause.source = _source(known, phrases, clause.object, deed, words)
     clause.manner = _manner(known, clause)
+    if deed.effect in _INWARD and clause.source is not None:
+        clause.deed = replace(deed, effect="detach")  # "snap the plug off the board"
 
 
 def _take_before(known: Annotations, clause: Clause, phrases: Sequence[Phrase], deed: Deed, words: Discourse) -> None:

@@ -29,6 +29,7 @@ class Discourse:
     pronouns: frozenset[str]
     separation: frozenset[str]
     stative: frozenset[str]
+    held: frozenset[str]
     conditional: frozenset[str]
     holding: frozenset[str]
     numbered: frozenset[str]
@@ -74,6 +75,7 @@ def discourse(lexicon: Lexicon) -> Discourse:
         pronouns=words("object_pronoun"),
         separation=words("separation"),
         stative=words("stative_verb"),
+        held=words("holding_participle"),
         conditional=words("conditional"),
         holding=words("holding_verb"),
         numbered=frozenset(index.phrases("numbered")),

@@ -88,5 +88,14 @@ def _of_noun(known: Annotations, core: int, end: int, deeds: list[Deed], words: 
             return "descriptive", None
     passive = _PASSIVE.match(tags, core, end)
     if passive:
-        return "passive", _at(deeds, passive.end() - 1)
+        found = _at(deeds, passive.end() - 1)
+        return ("result" if found and _is_told_passive(known, core, found, words) else "passive"), found
     return ("descriptive", None) if tags[core] in "eO" else ("fragment", _first(deeds))
+
+
+def _is_told_passive(known: Annotations, core: int, deed: Deed, words: Discourse) -> bool:
+    """Whether a passive tells work, as manuals do: "the new leg is pushed home", not "the leg is held by a bolt"."""
+    said = known.lower[core : deed.start]
+    if known.lower[deed.start] in words.held or deed.effect in ("handle", "energise", "isolate", "inspect"):
+        return False
+    return said[-1] in ("is", "are", "then", "now") and ("is" in said or "are" in said) and "already" not in said

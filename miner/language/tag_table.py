@@ -15,7 +15,7 @@ from miner.lexicon import Lexicon
 from miner.lexicon.lookup import Lookup, lookup
 
 _CLASSES = (  # later ones win
-    ("noun", "n"), ("adverb", "R"), ("adjective", "A"), ("marker", "T"), ("preposition", "p"), ("particle", "r"),
+    ("noun", "n"), ("telling_verb", "n"), ("adverb", "R"), ("adjective", "A"), ("marker", "T"), ("preposition", "p"), ("particle", "r"),
     ("subordinator", "W"), ("auxiliary", "X"), ("quantifier", "Q"), ("determiner", "D"), ("demonstrative", "d"),
     ("subject", "I"), ("object", "O"), ("existential", "e"), ("conjunction", "C"), ("negation", "J"), ("filler", "f"),
 )  # fmt: skip

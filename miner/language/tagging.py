@@ -27,6 +27,8 @@ _VERB_BEFORE = frozenset(".CTtXIRfJ-")
 _NOUN_BEFORE = frozenset("DAHnZFNQGovV")
 _STARTS_OBJECT = frozenset("DdONQ")
 _PAIR = re.compile(r"(?:^|[.,WT])D[AHnQNZ]+CD[AHnQNZ]+$")
+_REPORTING = 5
+"""One note in so many that opens with a past form shows notes in the past tense."""
 _PAIR_REACH = 14
 """Tokens in which two names that are a subject are looked for."""
 _END = "."
@@ -64,16 +66,18 @@ class _Settler:
     """What the rules look at; `tags` are settled to the left of the token in question and open to the right of it.
 
     `paired` counts how often a word that may be a verb follows another in places where it must be the head of a name;
-    `named` counts, in notes, how often a base form stands where no verb can.
+    `named` counts, in notes, how often a base form stands where no verb can; `reports` is true of notes that are
+    written in the past tense.
     """
 
-    __slots__ = ("breaks", "compounds", "lower", "named", "notes", "paired", "size", "table", "tags")
+    __slots__ = ("breaks", "compounds", "lower", "named", "notes", "paired", "reports", "size", "table", "tags")
 
     def __init__(self, known: Annotations, tags: list[str], table: TagTable) -> None:
         self.tags, self.lower, self.breaks, self.table = tags, known.lower, known.breaks, table
         self.size, self.notes = len(tags), bool(known.breaks)
         self.paired = _paired(tags, known.lower)
         self.named = _named(tags, known.lower) if self.notes else Counter()
+        self.reports = _REPORTING * sum(tags[i] == "E" for i in self.breaks if i < self.size) > len(self.breaks)
 
     def before(self, i: int) -> str:
         """The tag before a token; a note begins like a sentence."""
@@ -178,8 +182,8 @@ def _is_named(s: _Settler, i: int) -> bool:
 
 
 def _verb_or_noun(s: _Settler, i: int, before: str, after: str) -> str:
-    if _is_named(s, i):
-        return "H"
+    if _is_named(s, i) or (before == _END and after == "."):
+        return "H"  # "Pump."
     if not _ends_name(s, i, before) and after in "rR" and before in "nHF" and i and _is_plural(s.lower[i - 1]):
         return "V"  # "the covers slide out"
     if after in "nHprRD" and before in "nH" and not s.notes and not s.is_compound(i - 1) and _after_pair(s, i):
@@ -210,8 +214,18 @@ def _third_or_plural(s: _Settler, i: int, before: str, after: str) -> str:
         return "S"
     if before == "R":
         before = s.tag(i - 2) or _END  # "the strap just lifts off"
+    if _is_object(s, i) or (s.notes and after in "CX"):
+        return "H"  # "lift both covers off"
     verb = before in "nHFO" and after in "DrRptO,.CTNdm" and not (before in "nH" and after in ",.C")
     return "S" if verb else "H"
+
+
+def _is_object(s: _Settler, i: int) -> bool:
+    """Whether the words before a token are a name that an instruction works on."""
+    at = i - 1
+    while at >= 0 and at not in s.breaks and s.tags[at] in "nHFAZQND":
+        at -= 1
+    return 0 <= at < i - 1 and s.tags[at] == "V" and i - 1 not in s.breaks and at + 1 not in s.breaks
 
 
 def _demonstrative(s: _Settler, i: int, before: str, after: str) -> str:
@@ -230,7 +244,23 @@ def _marker_or_adjective(s: _Settler, i: int, before: str, after: str) -> str:
 
 
 def _past(s: _Settler, i: int, before: str, after: str) -> str:
-    return "V" if before not in "Xn" and s.lower[i] in s.table.unchanging else "E"
+    if before not in "Xn" and s.lower[i] in s.table.unchanging:
+        return "V"
+    return "V" if s.notes and _reports(s, i, before, after) else "E"
+
+
+def _reports(s: _Settler, i: int, before: str, after: str) -> bool:
+    """Whether a note tells in the past what was done: "removed three bolts, lifted the lid off"."""
+    if before in ".C," and after in "DdONQr":
+        return True
+    opens = before == _END or s.lower[i - 1] == ":"
+    return opens and after in "nHFAvKsZp" and s.reports
+
+
+def _unknown(s: _Settler, i: int, before: str, after: str) -> str:
+    """A word that the lexicon does not know is a verb where an instruction begins: "swaddle the gauge"."""
+    opens = before in ".T" or (before in ",C" and s.tag(i - 2) in "nHrFR")
+    return "V" if opens and after in "DdO" and s.lower[i] not in s.table.tags and s.lower[i].isalpha() else "n"
 
 
 def _number(s: _Settler, i: int, before: str, after: str) -> str:
@@ -240,7 +270,7 @@ def _number(s: _Settler, i: int, before: str, after: str) -> str:
 _RULES: dict[str, Callable[[_Settler, int, str, str], str]] = {
     "r": _particle, "a": _adjective_or_verb, "b": _particle_or_verb, "p": _preposition, "I": _subject, "V": _verb,
     "v": _verb_or_noun, "K": _verb_or_fastener, "s": _third_or_plural, "d": _demonstrative, "g": _progressive,
-    "m": _marker_or_adjective, "E": _past, "N": _number,
+    "m": _marker_or_adjective, "E": _past, "N": _number, "n": _unknown,
 }  # fmt: skip
 """How each open tag is settled, from the tags before and after it."""
 

@@ -56,6 +56,8 @@ IRREGULAR_VERBS = {
 
 _S_STEMS = {"lenses": "lens", "gases": "gas", "buses": "bus", "biases": "bias", "canvases": "canvas", "irises": "iris"}
 _SINGULARS = {plural: singular for singular, plural in reversed(IRREGULAR_PLURALS.items())}
+_NEEDS_E = re.compile(r"(?:[cuv]|[^s]s|[^z]z|[^n]g|[aiou]t|[iu]r|[^aeioulr]l|dg)$")
+"""Ends of a stem after which -ed has swallowed an -e: "measur(e)", "rotat(e)"."""
 _IE_NOUNS = frozenset(("ties", "dies", "pies", "lies"))
 
 
@@ -147,6 +149,18 @@ def _past(verb: str) -> tuple[str, ...]:
     if verb.endswith("y") and verb[-2:-1] not in tuple(VOWELS):
         return (verb[:-1] + "ied",)
     return tuple(stem + "ed" for stem in _stems(verb))
+
+
+def base_of_past(word: str) -> str:
+    """The base form of a regular past that no lexicon lists ("wetted" -> "wet"); another word comes back as it is."""
+    if not word.endswith("ed") or len(word) < 5:
+        return word
+    plain, undoubled = word[:-2], word[:-3]
+    if word.endswith("ied"):
+        return word[:-3] + "y"
+    if word in _past(undoubled):
+        return undoubled
+    return plain if word in _past(plain) and not _NEEDS_E.search(plain) else word[:-1]
 
 
 def _progressive(verb: str) -> tuple[str, ...]:

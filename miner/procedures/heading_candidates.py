@@ -7,6 +7,7 @@ import re
 from miner.language.annotations import Annotations, Sentence
 from miner.language.numbers import value_of
 from miner.language.roles import sentence_text
+from miner.procedures.gerund_jobs import gerund_job
 from miner.procedures.heading_forms import OPENER, Forms, Found
 from miner.procedures.named_jobs import Announcement, named_job
 from miner.procedures.note_headings import note_heading
@@ -31,11 +32,15 @@ def heading_candidate(known: Annotations, at: int, forms: Forms) -> Found | None
         return note_heading(known, at, sentence, text, forms)
     if forms.numbered.match(text):
         return _required(known, at, sentence, text) or _numbered(known, at, sentence, text, forms)
-    return (
-        _required(known, at, sentence, text)
-        or planned_job(known, at, sentence, text)
-        or _spoken(known, at, sentence, text, forms)
-    )
+    told = _required(known, at, sentence, text) or planned_job(known, at, sentence, text)
+    return told or _surer(_spoken(known, at, sentence, text, forms), gerund_job(known, at, sentence))
+
+
+def _surer(one: Found | None, other: Found | None) -> Found | None:
+    """The candidate with more points."""
+    if one is None or other is None:
+        return one or other
+    return one if one.points >= other.points else other
 
 
 def _required(known: Annotations, at: int, sentence: Sentence, text: str) -> Found | None:

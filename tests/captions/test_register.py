@@ -26,6 +26,15 @@ def test_by_example(lexicon, texts, register):
     assert register_of(recording(*texts), lexicon) == register
 
 
+def test_full_sentences_jotted_down(lexicon, tmp_path):
+    notes = tmp_path / "press.csv"
+    notes.write_text(
+        "time,note\n0:05,Removed the two bolts of the guard\n0:19,Lifted the guard off the bed of the press\n"
+        "0:40,Wiped the bed with a rag\n0:55,The guard goes on the other way round\n"
+    )
+    assert repair(read_recording(notes), lexicon).register == "notes"
+
+
 def test_nearly_all_fixtures(lexicon):
     """Measured, not claimed: at most one fixture in fifty may differ from its annotator's judgement."""
     wrong = []
