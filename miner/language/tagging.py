@@ -182,8 +182,9 @@ def _is_named(s: _Settler, i: int) -> bool:
 
 
 def _verb_or_noun(s: _Settler, i: int, before: str, after: str) -> str:
-    if _is_named(s, i) or (before == _END and after == "."):
-        return "H"  # "Pump."
+    alone = after == "." or (after == "T" and s.tag(i + 2) in tuple(".,"))
+    if _is_named(s, i) or (before in ".T" and alone):
+        return "H"  # "Pump.", "Seat first, ..."
     if not _ends_name(s, i, before) and after in "rR" and before in "nHF" and i and _is_plural(s.lower[i - 1]):
         return "V"  # "the covers slide out"
     if after in "nHprRD" and before in "nH" and not s.notes and not s.is_compound(i - 1) and _after_pair(s, i):
@@ -263,6 +264,11 @@ def _unknown(s: _Settler, i: int, before: str, after: str) -> str:
     return "V" if opens and after in "DdO" and s.lower[i] not in s.table.tags and s.lower[i].isalpha() else "n"
 
 
+def _auxiliary(s: _Settler, i: int, before: str, after: str) -> str:
+    """A verb in "I'll have that off", an auxiliary elsewhere."""
+    return "V" if after in "dO" and s.lower[i] == "have" and s.tag(i + 2) == "r" else "X"
+
+
 def _number(s: _Settler, i: int, before: str, after: str) -> str:
     return "O" if before in "DAd" and s.lower[i] == "one" else "N"
 
@@ -271,6 +277,7 @@ _RULES: dict[str, Callable[[_Settler, int, str, str], str]] = {
     "r": _particle, "a": _adjective_or_verb, "b": _particle_or_verb, "p": _preposition, "I": _subject, "V": _verb,
     "v": _verb_or_noun, "K": _verb_or_fastener, "s": _third_or_plural, "d": _demonstrative, "g": _progressive,
     "m": _marker_or_adjective, "E": _past, "N": _number, "n": _unknown,
+    "X": _auxiliary,
 }  # fmt: skip
 """How each open tag is settled, from the tags before and after it."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from miner.language.annotations import Annotations, Phrase, Sentence
+from miner.language.annotations import Annotations, Deed, Phrase, Sentence
 from miner.model.draft import Kind
 from miner.procedures.heading_forms import Found
 
@@ -40,7 +40,7 @@ def gerund_job(known: Annotations, at: int, sentence: Sentence) -> Found | None:
     deed = next((d for d in known.deeds_between(first, first + 1) if d.form == "progressive"), None)
     if deed is None or _NO_LEAD.search(lead):
         return None
-    kind: Kind | None = "replace" if deed.verb in _REPLACES else _KINDS.get(deed.effect)
+    kind = kind_of(deed)
     part = _named_at(known, deed.end, sentence.end)
     if kind is None or part is None or sentence.end - part.end > _LONGEST_REST:
         return None
@@ -50,6 +50,11 @@ def gerund_job(known: Annotations, at: int, sentence: Sentence) -> Found | None:
         return None
     points = 3.5 if _ANNOUNCES.search(lead) else 2.5 if first - sentence.start <= 2 else 1.5
     return Found(at, at + 1, sentence.start, sentence.end, part.name, kind, points, None, named=first)
+
+
+def kind_of(deed: Deed) -> Kind | None:
+    """The kind of job that a verb names; None if it names none."""
+    return "replace" if deed.verb in _REPLACES else _KINDS.get(deed.effect)
 
 
 def _named_at(known: Annotations, start: int, end: int) -> Phrase | None:

@@ -7,6 +7,7 @@ import re
 from miner.language.annotations import Annotations, Sentence
 from miner.language.numbers import value_of
 from miner.language.roles import sentence_text
+from miner.procedures.fronted_jobs import fronted_job
 from miner.procedures.gerund_jobs import gerund_job
 from miner.procedures.heading_forms import OPENER, Forms, Found
 from miner.procedures.named_jobs import Announcement, named_job
@@ -33,7 +34,8 @@ def heading_candidate(known: Annotations, at: int, forms: Forms) -> Found | None
     if forms.numbered.match(text):
         return _required(known, at, sentence, text) or _numbered(known, at, sentence, text, forms)
     told = _required(known, at, sentence, text) or planned_job(known, at, sentence, text)
-    return told or _surer(_spoken(known, at, sentence, text, forms), gerund_job(known, at, sentence))
+    named = _surer(gerund_job(known, at, sentence), fronted_job(known, at, sentence))
+    return told or _surer(_spoken(known, at, sentence, text, forms), named)
 
 
 def _surer(one: Found | None, other: Found | None) -> Found | None:

@@ -133,5 +133,5 @@ def _context(known: Annotations, found: Found, worked_on: dict[str, list[int]]) 
     spoken_of = worked_on.get(head, [])
     later = bisect_right(spoken_of, found.last + LOOK_AHEAD) - bisect_left(spoken_of, found.last)
     certain = found.kind is not None and found.points >= 3.0
-    points += 1.0 if later > 1 else 0.5 if later else 0.0 if certain else -0.5
+    points += 1.0 if later > 1 else 0.5 if later else 0.0 if certain else -0.5 if found.kind or found.number else -1.0
     return points

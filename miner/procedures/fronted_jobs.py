@@ -1,0 +1,135 @@
+"""Jobs that free speech announces in passing: a part named up front, or said to be the one that is done next.
+
+"The drive belt, because this one squeals." - "Then the shroud, I'll have that off as well." - "Controller next." -
+"I reckon it's the relay, so that's the next one." - "While we wait, I'll do the lamp."
+"""
+
+from __future__ import annotations
+
+import re
+
+from miner.language.annotations import Annotations, Clause, Phrase, Sentence
+from miner.model.draft import Kind
+from miner.procedures.gerund_jobs import kind_of
+from miner.procedures.heading_forms import Found
+
+_REASON = re.compile(r"^\W*(?:because|'cause|cause|which|that's|since)\b")
+_ITEM = r"(?:one|job|thing|up|victim|item|patient|task)"
+_NEXT_ITEM = re.compile(
+    rf"\b(?:that's|that is|it's|is|be|'s|which is|comes?) (?:the |our |my |your )?(?:next|first|last|final) {_ITEM}\b"
+)
+_ORDER = re.compile(r"\W*(?:comes |goes |is |'s |up )?(?:next|first|last|now)\W*")
+_REPLACEMENT = ("new", "fresh", "replacement", "old", "spare")
+_DOES = re.compile(
+    r"\b(?:i'll|we'll|let's|let us|i will|we will|i'm (?:going to|gonna)|we're (?:going to|gonna)|might as well|"
+    r"may as well|i can|we can|i'd better|we'd better|i want to|we want to|i may as well|time to) "
+    r"(?:now |just |also |quickly |then |go and )?"
+    r"(?:do|sort|sort out|tackle|see to|deal with|get on with|get to|have a look at|start on|start with|"
+    r"begin with|move on to|go on to|go for|crack on with)$"
+)
+_AFTER_DOING = re.compile(r"^\W*(?:next|now|first|then|too|as well|while|up|down|at|on|in|over|here|today|last)?\b")
+_SHOWN = re.compile(r"\b(?:here's|here is|this is) how (?:you|to|we|i)\b")
+_ALONE = 1.5
+_BARE_LEAD = frozenset("TfRC,.x")
+
+
+def fronted_job(known: Annotations, at: int, sentence: Sentence) -> Found | None:
+    """The heading that a sentence makes by naming a part up front; None if it names none, or tells details of work."""
+    clauses = known.clauses_of(sentence)
+    if any(c.tools or c.measures or any(g.count or g.drive for g in c.groups) for c in clauses):
+        return None
+    shown = _shown(known, sentence)
+    if shown is not None:
+        return Found(at, at + 1, sentence.start, sentence.end, shown[0].name, shown[1], 3.5)
+    found = _next_item(known, sentence) or _done_now(known, sentence) or _fronted(known, at, clauses)
+    if found is None:
+        return None
+    part, points = found
+    return Found(at, at + 1, sentence.start, sentence.end, part.name, None, points)
+
+
+def _shown(known: Annotations, sentence: Sentence) -> tuple[Phrase, Kind] | None:
+    """The part and the job of "here's how you take the seat off"."""
+    words = known.words(sentence.start, sentence.end)
+    said = _SHOWN.search(words)
+    if not said:
+        return None
+    start = sentence.start + len(words[: said.end()].split())
+    deed = next(iter(known.deeds_between(start, sentence.end)), None)
+    part = next(iter(known.phrases_between(start, sentence.end, places=False)), None)
+    kind = kind_of(deed) if deed is not None else None
+    return (part, kind) if part is not None and kind is not None and _whole(part) else None
+
+
+def _whole(part: Phrase) -> bool:
+    return part.count in (None, 1) and not part.place and part.name.split()[0] not in _REPLACEMENT
+
+
+def _next_item(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
+    """The part that is said to be the next one."""
+    said = _NEXT_ITEM.search(known.words(sentence.start, sentence.end))
+    if not said:
+        return None
+    end = sentence.start + len(known.words(sentence.start, sentence.end)[: said.start()].split())
+    parts = [p for p in known.phrases_between(sentence.start, end, places=False) if _whole(p)]
+    return (parts[-1], 4.0) if parts else None
+
+
+def _done_now(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
+    """The part that "I'll do" next; more may be said only of where it is."""
+    for part in known.phrases_between(sentence.start, sentence.end, places=False):
+        lead = known.words(sentence.start, part.start)
+        article = known.tags[part.start] == "D" or known.lower[part.start - 1 : part.start] in (["the"], ["this"])
+        lead = re.sub(r"\s*\b(?:the|this|that|our|your)$", "", lead)
+        if article and _whole(part) and _DOES.search(lead):
+            return part, 3.0
+    return None
+
+
+def _fronted(known: Annotations, at: int, clauses: list[Clause]) -> tuple[Phrase, float] | None:
+    """The part that a sentence begins with, without any verb for it."""
+    first = next((c for c in clauses if _leads(known, c) or not c.subordinate), None)
+    if first is None or first.mood != "fragment" or first.groups:
+        return None
+    begin = _after_lead(known, first)
+    part = next((p for p in known.phrases_between(begin, first.end, places=False)), None)
+    if part is None or not _whole(part) or part.start - begin > 1 or (first.deed and begin == first.core):
+        return None
+    rest = known.words(part.end, first.end).strip(" .,!?")
+    later = [c for c in clauses if c.start >= first.end]
+    takes_it = any(
+        c.deed and c.mood in ("planned", "narrated") and c.pronoun and c.deed.effect in ("detach", "open") for c in later
+    )
+    definite = known.tags[part.start] == "D" or (part.start > begin and known.tags[part.start - 1] == "D")
+    if takes_it and (not rest or known.tags[part.end] == ","):
+        return part, 2.75
+    if _ORDER.fullmatch(rest):
+        return part, 3.0
+    if not definite or (rest and not _REASON.match(rest)):
+        return None
+    after = known.words(first.end, later[-1].end) if later else rest
+    if later and not _REASON.match(after):
+        return None
+    explained = bool(later) or bool(rest)
+    alone = at > 0 and _only_marks(known, known.sentences[at - 1])
+    marked = begin > first.start or alone
+    return part, _ALONE + (0.75 if explained else 0.0) + (0.5 if marked else 0.0)
+
+
+def _leads(known: Annotations, clause: Clause) -> bool:
+    """Whether a clause only leads in: "so while I've got it in my hands"."""
+    words = known.words(clause.start, clause.end)
+    return bool(re.match(r"^\W*(?:so |and |okay |right |now |then )*(?:while|since|seeing|now that|as)\b", words))
+
+
+def _after_lead(known: Annotations, clause: Clause) -> int:
+    """The token where what is said after a lead begins."""
+    if not _leads(known, clause):
+        return clause.core
+    commas = (i + 1 for i in range(clause.start + 1, clause.end - 1) if known.tags[i] == ",")
+    return next((at for at in commas if known.tags[at] == "D"), clause.core)
+
+
+def _only_marks(known: Annotations, sentence: Sentence) -> bool:
+    """Whether a sentence says nothing but "okay" or "right then"."""
+    return set(known.tags[sentence.start : sentence.end]) <= _BARE_LEAD
