@@ -101,4 +101,6 @@ def _mark_open(tags: dict[str, str], index: Lookup) -> None:
 def _add_fasteners(tags: dict[str, str], index: Lookup) -> None:
     for term in index.fasteners:
         word = _last(term)
+        if word == "head":
+            continue  # the shape of a screw, and no fastener of its own
         tags[word] = "K" if tags.get(word) in ("v", "s", "V", "S", "K") else "F"

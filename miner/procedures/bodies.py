@@ -79,8 +79,10 @@ class Body:
 def read_body(known: Annotations, span: Span, reading: Reading) -> Body:
     """The body of one job."""
     reader = _BodyReader(known, span, reading)
-    for at in range(span.first, span.last):
-        reader.take(at)
+    for first, last in span.stretches:
+        for at in range(first, last):
+            reader.take(at)
+        reader.cutter.interrupt()
     reader.body.steps = reader.cutter.finish()
     return reader.body
 

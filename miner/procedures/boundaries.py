@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from miner.language.annotations import Annotations, Clause
 from miner.language.roles import ACTIVE
+from miner.model.naming import head_word
 from miner.procedures.heading_forms import Found
 from miner.procedures.phases import FITS, INSTALLS, NEW
 
@@ -27,11 +28,25 @@ _OUTRO = (
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """A job: its heading, and the sentences of its body (positions, half-open)."""
+    """A job: its heading, and the sentences of its body (positions, half-open).
+
+    `resumed` are the stretches in which it goes on after another job came between, each after words that say so.
+    """
 
     heading: Found
     first: int
     last: int
+    resumed: tuple[tuple[int, int], ...] = ()
+
+    @property
+    def stretches(self) -> tuple[tuple[int, int], ...]:
+        """All stretches of the body, in order."""
+        return ((self.first, self.last), *self.resumed)
+
+    @property
+    def end(self) -> int:
+        """The sentence after the last."""
+        return self.stretches[-1][1]
 
 
 def cut_procedures(known: Annotations, headings: list[Found]) -> list[Span]:
@@ -45,7 +60,12 @@ def cut_procedures(known: Annotations, headings: list[Found]) -> list[Span]:
         last = headings[i + 1].first if i + 1 < len(headings) else len(known.sentences)
         cuts = _unannounced(known, heading.last, last)
         edges = [heading.last, *cuts, last]
-        spans.append(Span(heading, heading.last, edges[1]))
+        left = next((at for at in range(len(spans) - 1, -1, -1) if _is_left(spans[at], heading)), None)
+        if left is not None:
+            again = (heading.first if known.breaks else heading.last, edges[1])
+            spans[left] = replace(spans[left], resumed=(*spans[left].resumed, again))
+        else:
+            spans.append(Span(heading, heading.last, edges[1]))
         for a, b in pairwise(edges[1:]):
             sentence = known.sentences[a]
             spans.append(Span(Found(a, a, sentence.start, sentence.start, "", None, 0.0, spoken=False), a, b))
@@ -56,7 +76,18 @@ def cut_procedures(known: Annotations, headings: list[Found]) -> list[Span]:
             spans.append(
                 Span(Found(first, first, start, start, "", None, 0.0, spoken=False), first, len(known.sentences))
             )
-    return [Span(s.heading, s.first, _end(known, s)) for s in spans]
+    return [_trimmed(known, span) for span in spans]
+
+
+def _is_left(span: Span, heading: Found) -> bool:
+    """Whether a heading goes back to a job that was left."""
+    return heading.resumes and head_word(span.heading.part) == head_word(heading.part)
+
+
+def _trimmed(known: Annotations, span: Span) -> Span:
+    """A job without the chatter at the end of its stretches."""
+    ends = [(first, _end(known, first, last)) for first, last in span.stretches]
+    return replace(span, last=ends[0][1], resumed=tuple(ends[1:]))
 
 
 def _unannounced(known: Annotations, first: int, last: int) -> list[int]:
@@ -138,17 +169,17 @@ def _is_removal(clause: Clause) -> bool:
     )
 
 
-def _end(known: Annotations, span: Span) -> int:
-    """The last sentence that still belongs to the job: chatter after the last useful one is left out."""
-    last = span.first
-    for at in range(span.first, span.last):
+def _end(known: Annotations, first: int, stop: int) -> int:
+    """The last sentence of a stretch that still belongs to the job: chatter after the last useful one is left out."""
+    last = first
+    for at in range(first, stop):
         sentence = known.sentences[at]
         text = known.words(sentence.start, sentence.end)
         if any(mark in text for mark in _OUTRO):
             break
         if sentence.role not in ("aside", "remark") or (at == last and _tells_sizes(known, at)):
             last = at + 1
-    return max(last, span.first)
+    return max(last, first)
 
 
 def _tells_sizes(known: Annotations, at: int) -> bool:

@@ -77,9 +77,10 @@ def draft_recording(recording: Recording, known: Annotations, lexicon: Lexicon) 
 def _required_names(known: Annotations, spans: list[Span], jobs: frozenset[str]) -> frozenset[str]:
     names = set()
     for span in spans:
-        for sentence in known.sentences[span.first : span.last]:
-            if sentence.role == "prerequisite":
-                names |= {part_key(p.part) for p in read_prerequisites(known, sentence, jobs=jobs).parts}
+        for first, last in span.stretches:
+            for sentence in known.sentences[first:last]:
+                if sentence.role == "prerequisite":
+                    names |= {part_key(p.part) for p in read_prerequisites(known, sentence, jobs=jobs).parts}
     return frozenset(names)
 
 
@@ -108,7 +109,7 @@ def _procedure(
     if not found.spoken:
         inferred["title"] = "no heading was spoken; named after the subject"
     start = known.starts[found.start] if found.start < len(known.starts) else 0.0
-    last = known.sentences[body.span.last - 1].end if body.span.last > body.span.first else found.end
+    last = known.sentences[body.span.end - 1].end if body.span.end > body.span.first else found.end
     end = known.ends[max(last, found.end, 1) - 1]
     secure_groups(known, body.steps, found.part or subject)
     if kind in ("adjust", "inspect", "test") and not body.reverse:
@@ -154,8 +155,8 @@ def _kind_of(known: Annotations, body: Body) -> Kind:
     effects = [s.effect for s in body.steps]
     if any(e == "adjust" for e in effects) and not any(e in ("detach", "undo") for e in effects):
         return "adjust"
-    sentences = known.sentences[body.span.first : body.span.last]
-    told = known.words(sentences[0].start, sentences[-1].end) if sentences else ""
+    stretches = [known.sentences[first:last] for first, last in body.span.stretches if last > first]
+    told = " ".join(known.words(stretch[0].start, stretch[-1].end) for stretch in stretches)
     return "replace" if _NEW_ONE.search(told) else "remove"
 
 

@@ -21,12 +21,15 @@ _NEXT_ITEM = re.compile(
 _ORDER = re.compile(r"\W*(?:comes |goes |is |'s |up )?(?:next|first|last|now)\W*")
 _REPLACEMENT = ("new", "fresh", "replacement", "old", "spare")
 _DOES = re.compile(
-    r"\b(?:i'll|we'll|let's|let us|i will|we will|i'm (?:going to|gonna)|we're (?:going to|gonna)|might as well|"
-    r"may as well|i can|we can|i'd better|we'd better|i want to|we want to|i may as well|time to) "
-    r"(?:now |just |also |quickly |then |go and )?"
-    r"(?:do|sort|sort out|tackle|see to|deal with|get on with|get to|have a look at|start on|start with|"
-    r"begin with|move on to|go on to|go for|crack on with)$"
+    r"\b(?:i|i'll|we|we'll|you|you'll|let's|let us|i'm|we're|i'd|we'd|time|might|may)\b[^,.]{0,30}"
+    r"\b(?:do|sort|sort out|tackle|see to|deal with|get on with|start on|start off with|start with|begin with|"
+    r"kick off with|move on to|go on to|go for|crack on with|turn to)$"
 )
+_NOT_DONE = re.compile(r"\b(?:don't|not|never|before|after|without|if|when|that|which|what|how|can't|cannot)\b")
+_HOW = re.compile(
+    r"\bhow (?:you|we|i|to)\b[^,.]{0,20}\b(?:it|that|them|this|those)\b[^,.]{0,12}\b(?:off|out|away|apart)\b"
+)
+_ITSELF = re.compile(r"\W*(?:itself|themselves|proper)\W*")
 _AFTER_DOING = re.compile(r"^\W*(?:next|now|first|then|too|as well|while|up|down|at|on|in|over|here|today|last)?\b")
 _SHOWN = re.compile(r"\b(?:here's|here is|this is) how (?:you|to|we|i)\b")
 _ALONE = 1.5
@@ -41,7 +44,9 @@ def fronted_job(known: Annotations, at: int, sentence: Sentence) -> Found | None
     shown = _shown(known, sentence)
     if shown is not None:
         return Found(at, at + 1, sentence.start, sentence.end, shown[0].name, shown[1], 3.5)
-    found = _next_item(known, sentence) or _done_now(known, sentence) or _fronted(known, at, clauses)
+    found = _next_item(known, sentence)
+    if found is None and not any(c.groups for c in clauses):
+        found = _done_now(known, sentence) or _fronted(known, at, clauses)
     if found is None:
         return None
     part, points = found
@@ -81,7 +86,7 @@ def _done_now(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | 
         lead = known.words(sentence.start, part.start)
         article = known.tags[part.start] == "D" or known.lower[part.start - 1 : part.start] in (["the"], ["this"])
         lead = re.sub(r"\s*\b(?:the|this|that|our|your)$", "", lead)
-        if article and _whole(part) and _DOES.search(lead):
+        if article and _whole(part) and _DOES.search(lead) and not _NOT_DONE.search(lead):
             return part, 3.0
     return None
 
@@ -98,12 +103,14 @@ def _fronted(known: Annotations, at: int, clauses: list[Clause]) -> tuple[Phrase
     rest = known.words(part.end, first.end).strip(" .,!?")
     later = [c for c in clauses if c.start >= first.end]
     takes_it = any(
-        c.deed and c.mood in ("planned", "narrated") and c.pronoun and c.deed.effect in ("detach", "open") for c in later
+        c.deed and c.mood in ("planned", "narrated") and c.pronoun and c.deed.effect in ("detach", "open")
+        for c in later
     )
     definite = known.tags[part.start] == "D" or (part.start > begin and known.tags[part.start - 1] == "D")
-    if takes_it and (not rest or known.tags[part.end] == ","):
-        return part, 2.75
-    if _ORDER.fullmatch(rest):
+    takes_it = takes_it or bool(_HOW.search(known.words(part.end, clauses[-1].end)))
+    if takes_it and (not rest or known.tags[part.end] == "," or part.end in known.commas):
+        return part, 3.0
+    if _ORDER.fullmatch(rest) or _ITSELF.fullmatch(rest):
         return part, 3.0
     if not definite or (rest and not _REASON.match(rest)):
         return None

@@ -34,7 +34,7 @@ def gerund_job(known: Annotations, at: int, sentence: Sentence) -> Found | None:
     """The heading that a sentence makes by naming a job with a gerund; None if it tells anything more."""
     tags = known.tags
     first = next((i for i in range(sentence.start, sentence.end) if tags[i] == "G"), None)
-    if first is None or first - sentence.start > _LONGEST_LEAD or tags[max(first - 1, 0)] in "DAQ":
+    if first is None or first - sentence.start > _LONGEST_LEAD or tags[max(first - 1, 0)] in "DAQnHF":
         return None
     lead = known.words(sentence.start, first)
     deed = next((d for d in known.deeds_between(first, first + 1) if d.form == "progressive"), None)

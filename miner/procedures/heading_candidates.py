@@ -19,14 +19,24 @@ _REFERS = re.compile(
 )
 _THIS_JOB = re.compile(r"\b(?:this|that|for|before|first|with|already|been|once|after|prereq\w*)\b")
 _OPENER = re.compile(OPENER)
+_BACK_TO = re.compile(
+    rf"{OPENER}(?:(?:let's|we|i|we're|i'm|we'll|i'll|we can|i can) )?(?:now |just )?"
+    r"(?:(?:get|go|come|getting|going|coming|am|are|return|returning|pick up) )?(?:back (?:on )?to|return(?:ing)? to) "
+    r"(?:the |that |our |my |this )?"
+)
+_AGAIN = re.compile(r"(?:the )?(?:[a-z\-]+ ){1,4}?(?:again|cont(?:inued|'d|d)?|resumed)\b(?= ?[:\-])")
 
 
 def heading_candidate(known: Annotations, at: int, forms: Forms) -> Found | None:
     """The heading that a sentence may be, with points from its form alone; None if it cannot be one."""
     sentence = known.sentences[at]
-    if sentence.role in ("notice", "reverse", "no-prerequisite", "closing"):
-        return None
     text = sentence_text(known, sentence)
+    resumed = _resumed(known, at, sentence, text)
+    if resumed is not None:
+        return resumed
+    announced = sentence.role == "notice" and forms.announced.match(text)
+    if sentence.role in ("notice", "reverse", "no-prerequisite", "closing") and not announced:
+        return None
     if _REFERS.match(text):
         return None
     if known.breaks:
@@ -36,6 +46,21 @@ def heading_candidate(known: Annotations, at: int, forms: Forms) -> Found | None
     told = _required(known, at, sentence, text) or planned_job(known, at, sentence, text)
     named = _surer(gerund_job(known, at, sentence), fronted_job(known, at, sentence))
     return told or _surer(_spoken(known, at, sentence, text, forms), named)
+
+
+def _resumed(known: Annotations, at: int, sentence: Sentence, text: str) -> Found | None:
+    """A sentence that goes back to a part: "right, back to the pump", in notes "pump again: ..."."""
+    match = _BACK_TO.match(text)
+    start = known.token_at(known.offsets[sentence.start] + match.end()) if match and match.end() < len(text) else None
+    if start is None and known.breaks and _AGAIN.match(text) and known.tags[sentence.start] in "DnHAF":
+        start = sentence.start
+    part = None
+    if start is not None:
+        part = next(iter(known.phrases_between(start, min(start + 3, sentence.end), places=False)), None)
+    if part is None or part.count:
+        return None
+    end = next((i for i in range(part.end, sentence.end) if known.tags[i] in ",.-" or i in known.commas), sentence.end)
+    return Found(at, at + 1, sentence.start, end, part.name, None, 2.5, resumes=True)
 
 
 def _surer(one: Found | None, other: Found | None) -> Found | None:

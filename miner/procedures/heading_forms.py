@@ -23,7 +23,8 @@ class Found:
     """A heading: its sentences (positions, half-open), its tokens, the part it names, what kind of job it announces.
 
     `kind` is None where the words leave it open ("okay, the pump"); `number` is the section number, if one was said.
-    `points` tells how sure it is, `named` is the token where the words that announce give way to the job's name.
+    `points` tells how sure it is, `named` is the token where the words that announce give way to the job's name;
+    `resumes` is true where the words go back to a job that was left ("right, back to the pump").
     """
 
     first: int
@@ -36,6 +37,7 @@ class Found:
     number: int | None = None
     spoken: bool = True
     named: int | None = None
+    resumes: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +52,7 @@ class Forms:
     job_start: re.Pattern[str]
     job_note: re.Pattern[str]
     job_words: frozenset[str]
+    job_noun: re.Pattern[str]
 
 
 @lru_cache(maxsize=8)
@@ -72,6 +75,7 @@ def heading_forms(lexicon: Lexicon) -> Forms:
         job_end=re.compile(rf"[\s,:\-]+(?:{either})$"),
         job_start=re.compile(rf"{subject}(?:{either})\b[\s:\-]+"),
         job_note=re.compile(rf"[\s,:\-]+(?:{'|'.join(index.phrases('job-note'))})$"),
+        job_noun=re.compile(rf"(?:\w+ )?(?:{'|'.join(index.phrases('numbered'))})s"),
         job_words=frozenset(re.findall(r"[a-z]+", " ".join(index.phrases("job")))),
     )
 

@@ -47,6 +47,12 @@ def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
     for i, candidate in enumerate(candidates):
         if found and candidate.first < found[-1].last:
             continue
+        if candidate.resumes:
+            left = _left(known, found, candidate)
+            if left is not None:
+                found += [replace(candidate, part=left.part)] if left is not found[-1] else []
+                continue
+            candidate = replace(candidate, resumes=False)
         merged = replace(
             candidate, points=candidate.points + _settled(known, found[-1].last if found else None, candidate.first)
         )
@@ -74,6 +80,20 @@ def _settled(known: Annotations, since: int | None, at: int) -> float:
     if roles & {"reverse", "closing"} or (effects & {"attach", "fasten", "connect"} and effects & {"detach", "undo"}):
         return 1.0
     return 0.0 if effects & {"detach", "undo", "disconnect", "adjust", "inspect", "open"} else -1.0
+
+
+def _left(known: Annotations, found: list[Found], candidate: Found) -> Found | None:
+    """The job that words like "back to the pump" go back to: the one about the pump, or in which it was spoken of."""
+    head = head_word(candidate.part)
+    named = next((one for one in reversed(found) if head_word(one.part) == head), None)
+    if named is not None or len(found) < 2:
+        return named
+    edges = [known.sentences[one.first].start for one in found] + [known.sentences[candidate.first].start]
+    for one, first, last in reversed(list(zip(found, edges, edges[1:], strict=False))):
+        parts = known.phrases_between(first, last, places=False)
+        if any(head_word(part.name) == head for part in parts):
+            return one
+    return None
 
 
 def _works_between(known: Annotations, last: int, other: Found) -> bool:

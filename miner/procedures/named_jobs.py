@@ -39,6 +39,8 @@ def named_job(known: Annotations, said: Announcement, forms: Forms) -> Found | N
     text = known.words(start, stop)
     job = forms.job_end.search(text) or forms.job_start.match(text)
     phrase = next(iter(known.phrases_between(start, stop, places=False)), None)
+    if phrase is not None and forms.job_noun.fullmatch(phrase.name):
+        return None  # "service recording, eight tasks"
     part = without_job(phrase.name, forms.job_words) if phrase else ""
     if phrase is None or not part:
         return None
