@@ -13,6 +13,10 @@ from miner.lexicon import Lexicon
 WORDS_A_STOP = 45
 """A text with fewer full stops than one in so many words counts as unpunctuated."""
 
+_JOBS = frozenset(("job", "section", "task", "part", "procedure"))
+_NAMED = 5
+"""Tokens of a note that numbers and names a job and says more."""
+_CONDITION = re.compile(r"\b(?:off|out|removed|away|first|before|after|done|needs?|needed|req\w*|prereq\w*|already)\b")
 _STOPS = re.compile(r"\.+")
 _SAYING_NOTHING = "x-,."
 
@@ -21,7 +25,7 @@ def punctuate(known: Annotations, lexicon: Lexicon) -> None:
     """Sets where stops and commas would be in notes and in words without punctuation, and verbs after them as verbs."""
     tags = known.tags
     if known.breaks:
-        known.stops = known.breaks
+        known.stops = known.breaks | _after_headings(known)
         return
     if tags.count(".") * WORDS_A_STOP >= len(tags):
         return
@@ -31,6 +35,19 @@ def punctuate(known: Annotations, lexicon: Lexicon) -> None:
         settled[verb] = "V"
     known.tags = "".join(settled)
     known.stops, known.commas = frozenset(cuts.sentences), frozenset(cuts.clauses)
+
+
+def _after_headings(known: Annotations) -> frozenset[int]:
+    """Where a note goes on after the number and the name of a job: "job 3, safety valve, | cover is off"."""
+    edges, found = sorted({*known.breaks, len(known.tags)}), set()
+    for first, end in zip(edges, edges[1:], strict=False):
+        if end - first < _NAMED or known.lower[first] not in _JOBS or known.tags[first + 1] != "N":
+            continue
+        name = next((i for i in range(first + 2, end) if known.tags[i] not in ",.-x"), end)
+        comma = next((i for i in range(name, end - 1) if known.tags[i] in ",-"), None)
+        if comma is not None and _CONDITION.search(known.words(comma + 1, end)):
+            found.add(comma + 1)
+    return frozenset(found)
 
 
 def sentences_in(known: Annotations) -> list[tuple[int, int]]:

@@ -24,6 +24,7 @@ _BACK_TO = re.compile(
     r"(?:(?:get|go|come|getting|going|coming|am|are|return|returning|pick up) )?(?:back (?:on )?to|return(?:ing)? to) "
     r"(?:the |that |our |my |this )?"
 )
+_BACK_ON = re.compile(r"back (?:on|at|with) (?=[^:]+(?:-{2,}|={2,})\s*$)")
 _AGAIN = re.compile(r"(?:the )?(?:[a-z\-]+ ){1,4}?(?:again|cont(?:inued|'d|d)?|resumed)\b(?= ?[:\-])")
 
 
@@ -50,7 +51,7 @@ def heading_candidate(known: Annotations, at: int, forms: Forms) -> Found | None
 
 def _resumed(known: Annotations, at: int, sentence: Sentence, text: str) -> Found | None:
     """A sentence that goes back to a part: "right, back to the pump", in notes "pump again: ..."."""
-    match = _BACK_TO.match(text)
+    match = _BACK_TO.match(text) or (_BACK_ON.match(text) if known.breaks else None)
     start = known.token_at(known.offsets[sentence.start] + match.end()) if match and match.end() < len(text) else None
     if start is None and known.breaks and _AGAIN.match(text) and known.tags[sentence.start] in "DnHAF":
         start = sentence.start

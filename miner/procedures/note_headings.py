@@ -9,11 +9,16 @@ from miner.model.draft import Kind
 from miner.procedures.heading_forms import KINDS, Forms, Found, without_job
 
 _SECTION_SIGN = re.compile(r"^[\s\-=#*>]+|[\s\-=#*<:.]+$")
+_RULED_AFTER = re.compile(r"[^\s\-=#*][\s]*(?:[=#*]|-{2,}|={2,})\s*$")
+_NUMBERED = re.compile(r"(?:job|section|task|part)\b[\s:#]*\d+")
 _RULED = re.compile(r"[=#*>]|-{2,}")
 _NOTE_HEADING = re.compile(
-    r"^(?:[\-=#*>~]+\s*|\d+[.)]\s+)?(?P<next>next\b[\s:\-]*|now\b[\s:\-]*|job\b[\s:\-#]*\d*[\s:\-]*|"
-    r"section\b[\s:]*\d*[\s:\-]*|start(?:ing)?(?: on| with)\b[\s:\-]*|then\b[\s:\-]*)?(?P<rest>.+)$"
+    r"^(?:[\-=#*>~]+\s*|\d+[.)]\s+)?(?P<next>next\b[\s:\-]*|now\b[\s:\-]*|job\b[\s:\-#]*\d*[\s:,\-]*|"
+    r"section\b[\s:]*\d*[\s:,\-]*|(?P<begin>(?:start(?:ing)?|begin(?:ning)?)(?P<on> on| with)?)\b[\s:\-]*|"
+    r"then\b[\s:\-]*)?(?P<rest>.+)$"
 )
+_OFTEN = 2
+"""Notes that must begin with "start" before a bare "start pump" is a heading and no switching on."""
 
 
 def note_heading(known: Annotations, at: int, sentence: Sentence, text: str, forms: Forms) -> Found | None:
@@ -28,8 +33,14 @@ def note_heading(known: Annotations, at: int, sentence: Sentence, text: str, for
     if not words or len(words) > 7:
         return None
     job = forms.job_end.search(rest) or forms.job_start.match(rest)
+    if known.lower[sentence.start] == "end":
+        return None  # "end of top panel"
     announced = bool(match["next"]) and not match["next"].startswith("then")
-    points = 2.5 * (announced + known.capitals(sentence.start, sentence.end) + bool(_RULED.match(text.strip())))
+    if match["begin"] and not match["on"] and not _is_habit(known, sentence):
+        return None
+    ruled = bool(_RULED.match(text.strip()) or _RULED_AFTER.search(text))
+    points = 2.5 * (announced + known.capitals(sentence.start, sentence.end) + ruled)
+    points += 1.0 if _NUMBERED.match(text.strip()) else 0.0
     kind: Kind | None = None
     if job and rest.startswith(("put ", "fit ")):
         return None
@@ -49,3 +60,9 @@ def note_heading(known: Annotations, at: int, sentence: Sentence, text: str, for
         return None
     part = without_job(named[0].name, forms.job_words)
     return Found(at, at + 1, sentence.start, sentence.end, part, kind, points, None)
+
+
+def _is_habit(known: Annotations, sentence: Sentence) -> bool:
+    """Whether several notes begin with the word of this one."""
+    word = known.lower[sentence.start]
+    return sum(known.lower[at] == word for at in known.breaks if at < len(known.lower)) > _OFTEN
