@@ -9,7 +9,7 @@ from functools import lru_cache
 from miner.language.annotations import Annotations, Deed
 from miner.language.tag_table import tag_table
 from miner.lexicon import Lexicon
-from miner.lexicon.inflection import base_of_past
+from miner.lexicon.inflection import base_of
 from miner.lexicon.lookup import lookup
 
 REACH = 10
@@ -55,7 +55,7 @@ def deeds_in(known: Annotations, lexicon: Lexicon) -> list[Deed]:
         at = match.start()
         deed = _deed(at, wordings.get(lower[at], ()), known, edges) if at >= taken else None
         if deed is None and at >= taken and lower[at] not in listed:
-            base = base_of_past(lower[at]) if known.breaks else lower[at]
+            base = base_of(lower[at]) if known.breaks else lower[at]
             deed = Deed(at, at + 1, base, "handle", "base")  # a verb by its place alone
         if deed:
             found.append(deed)

@@ -60,7 +60,8 @@ def to_doc(recording: Recording, nlp: Language, abbreviations: Mapping[str, str]
 
     Shorthand of notes is read as the word it stands for where that is one word; the text shown stays as written.
     """
-    tokens, notes = _tokens(recording), recording.register == "notes"
+    notes = recording.register == "notes"
+    tokens = _tokens(recording, (abbreviations or {}) if notes else {})
     doc = Doc(nlp.vocab, words=tokens.forms, spaces=tokens.spaces)
     lower = [form.lower().replace("’", "'") for form in tokens.forms]
     if notes and abbreviations:
@@ -81,7 +82,8 @@ def to_doc(recording: Recording, nlp: Language, abbreviations: Mapping[str, str]
     return doc
 
 
-def _tokens(recording: Recording) -> _Tokens:
+def _tokens(recording: Recording, abbreviations: Mapping[str, str]) -> _Tokens:
+    """The tokens; a full stop after shorthand ("disconn.") is left out, it ends nothing."""
     tokens, last = _Tokens(), 0.0
     forms, spaces, starts, ends = tokens.forms, tokens.spaces, tokens.starts, tokens.ends
     for cue in recording.cues:
@@ -91,7 +93,10 @@ def _tokens(recording: Recording) -> _Tokens:
                 tokens.pauses.append(len(forms))
             last = word.end
             text = word.text
-            for piece in (text,) if _PLAIN.match(text) else _pieces(text):
+            pieces = [text] if _PLAIN.match(text) else _pieces(text)
+            if pieces[-1] == "." and len(pieces) == 2 and pieces[0].lower() in abbreviations:
+                pieces.pop()
+            for piece in pieces:
                 forms.append(piece)
                 spaces.append(False)
                 starts.append(word.start)

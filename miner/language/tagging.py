@@ -66,8 +66,8 @@ class _Settler:
     """What the rules look at; `tags` are settled to the left of the token in question and open to the right of it.
 
     `paired` counts how often a word that may be a verb follows another in places where it must be the head of a name;
-    `named` counts, in notes, how often a base form stands where no verb can; `reports` is true of notes that are
-    written in the past tense.
+    `named` counts, in notes, how often a base form stands where no verb can; `reports` is true of notes that tell
+    what somebody did or does ("removed the lid", "lifts it off").
     """
 
     __slots__ = ("breaks", "compounds", "lower", "named", "notes", "paired", "reports", "size", "table", "tags")
@@ -77,7 +77,7 @@ class _Settler:
         self.size, self.notes = len(tags), bool(known.breaks)
         self.paired = _paired(tags, known.lower)
         self.named = _named(tags, known.lower) if self.notes else Counter()
-        self.reports = _REPORTING * sum(tags[i] == "E" for i in self.breaks if i < self.size) > len(self.breaks)
+        self.reports = self.notes and _REPORTING * sum(_reporting(tags, i) for i in self.breaks) > len(self.breaks)
 
     def before(self, i: int) -> str:
         """The tag before a token; a note begins like a sentence."""
@@ -105,6 +105,13 @@ def _paired(tags: list[str], lower: list[str]) -> Counter[tuple[str, str]]:
         ):
             found[lower[i - 1], lower[i]] += 1
     return found
+
+
+def _reporting(tags: list[str], at: int) -> bool:
+    """Whether a note begins with a past form, or with a third person before what it works on."""
+    if at >= len(tags):
+        return False
+    return tags[at] == "E" or (tags[at] in "Ss" and at + 1 < len(tags) and tags[at + 1] in "DdONQnHvsKFA")
 
 
 def _named(tags: list[str], lower: list[str]) -> Counter[str]:
@@ -208,11 +215,20 @@ def _verb_or_fastener(s: _Settler, i: int, before: str, after: str) -> str:
     return "V" if after in "DdOrQ" or (s.notes and before == _END and after in "nHA") else "F"
 
 
+def _third(s: _Settler, i: int, before: str, after: str) -> str:
+    """A third person that is no noun; in notes that report what somebody does, told like an instruction."""
+    return "V" if s.reports and before in ".C," and after in "DdONQnHvsKFArO" else "S"
+
+
 def _third_or_plural(s: _Settler, i: int, before: str, after: str) -> str:
     if before in "nHF" and i >= 2 and s.tags[i - 2] == "N" and s.lower[i - 2] not in ("one", "1"):
         return "H"  # "four screw caps"
     if before == "W":
         return "S"
+    if s.reports and before in ".," and after in "DdONQnHvsKFArO" and s.lower[i].endswith("s"):
+        return "V"  # "slides the lid back"
+    if s.reports and before == "C" and after in "DdONO":
+        return "V"  # "... and lifts it off"
     if before == "R":
         before = s.tag(i - 2) or _END  # "the strap just lifts off"
     if _is_object(s, i) or (s.notes and after in "CX"):
@@ -254,12 +270,16 @@ def _reports(s: _Settler, i: int, before: str, after: str) -> bool:
     """Whether a note tells in the past what was done: "removed three bolts, lifted the lid off"."""
     if before in ".C," and after in "DdONQr":
         return True
+    if before == "C" and after in "nHFAvKsZp" and s.reports and s.tag(i - 2) in "rnHFAO":
+        return True
     opens = before == _END or s.lower[i - 1] == ":"
     return opens and after in "nHFAvKsZp" and s.reports
 
 
 def _unknown(s: _Settler, i: int, before: str, after: str) -> str:
     """A word that the lexicon does not know is a verb where an instruction begins: "swaddle the gauge"."""
+    if s.reports and before == _END and s.lower[i].endswith(("s", "ed")) and after in "DdONQnHvsKFA":
+        return "V" if s.lower[i] not in s.table.tags and singular(s.lower[i]) not in s.table.tags else "n"
     opens = before in ".T" or (before in ",C" and s.tag(i - 2) in "nHrFR")
     return "V" if opens and after in "DdO" and s.lower[i] not in s.table.tags and s.lower[i].isalpha() else "n"
 
@@ -277,7 +297,7 @@ _RULES: dict[str, Callable[[_Settler, int, str, str], str]] = {
     "r": _particle, "a": _adjective_or_verb, "b": _particle_or_verb, "p": _preposition, "I": _subject, "V": _verb,
     "v": _verb_or_noun, "K": _verb_or_fastener, "s": _third_or_plural, "d": _demonstrative, "g": _progressive,
     "m": _marker_or_adjective, "E": _past, "N": _number, "n": _unknown,
-    "X": _auxiliary,
+    "X": _auxiliary, "S": _third,
 }  # fmt: skip
 """How each open tag is settled, from the tags before and after it."""
 

@@ -151,8 +151,14 @@ def _past(verb: str) -> tuple[str, ...]:
     return tuple(stem + "ed" for stem in _stems(verb))
 
 
-def base_of_past(word: str) -> str:
-    """The base form of a regular past that no lexicon lists ("wetted" -> "wet"); another word comes back as it is."""
+def base_of(word: str) -> str:
+    """The base form of a past or third person that no lexicon lists ("wetted" -> "wet", "siphons" -> "siphon")."""
+    if word.endswith("s"):
+        return singular(word)
+    return _base_of_past(word)
+
+
+def _base_of_past(word: str) -> str:
     if not word.endswith("ed") or len(word) < 5:
         return word
     plain, undoubled = word[:-2], word[:-3]
