@@ -6,25 +6,33 @@ is meant: as something required, as a state in which the work begins, or as the 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from miner.language.annotations import Annotations, Phrase
+from miner.model.naming import SIDES
 
 Stated = Literal["required", "lead", "state", "bare"]
 
 _AWAY = frozenset("off out away removed gone absent detached dismounted demounted aside".split())
 _DONE = frozenset("removed detached dismounted demounted".split())
 _TAKEN = frozenset("taken lifted pulled put set moved stripped laid slid come came got".split())
+_AMONG = _TAKEN | {"having"}
 _MUST = frozenset(
     "must shall should need needs needed want wants ought has have had got gotta requires require".split()
 )
 _WITH = frozenset(("with", "w/", "having"))
-_SINCE = frozenset("once while after when since now-that whilst assuming assume means mean".split())
-_MARKS = frozenset("already still obviously again beforehand".split())
+_SINCE = frozenset("once while after when since whilst".split())
+_IS = frozenset(("is", "are", "'s", "was", "were", "'re", "be", "been"))
+_MEANS = frozenset("means mean assuming assume assumes presuming presume presumes supposing".split())
+_MARKS = frozenset("already still obviously again beforehand this that these before advance same usual".split())
+_TAIL_NOUNS = frozenset("advance stage point job time section procedure".split())
 _TAILS = frozenset(
     "for at by already still obviously again beforehand first now too before as in anyway remember same".split()
 )
+_OPENING = re.compile(r"[TCfRrxOXWpdeID,.\-]{0,9}")
+"""Tags of the words with which a sentence opens before it says anything: "so that's with"."""
 _BETWEEN = "RTXQftE"
 """Tags of the words between the names and the word for being out: "have both already been taken out"."""
 
@@ -47,41 +55,80 @@ class Absence:
 
 def absences(known: Annotations, start: int, end: int) -> list[Absence]:
     """All statements of parts that are out in a range of tokens, in order."""
-    low = [at for at in range(start + 1, end) if known.lower[at] in _AWAY]
-    if not low:
+    away = [at for at in range(start + 1, end) if known.lower[at] in _AWAY]
+    if not away:
         return []
     phrases = {phrase.end: phrase for phrase in known.phrases_between(start, end)}
     found: list[Absence] = []
-    for at in low:
+    refused = start - 1  # the end of the last such word that told of work
+    for at in away:
         begin = found[-1].end if found else start
         absence = _absence(known, phrases, begin, at, end)
+        if absence and absence.stated == "bare":
+            if refused >= begin and _listed(known, refused, absence.start):
+                absence = None  # "pull the strap off and the lid off"
+            elif found and _listed(known, found[-1].end, absence.start):
+                absence = replace(absence, stated=found[-1].stated, marked=absence.marked or found[-1].marked)
         if absence:
             found.append(absence)
+        else:
+            refused = at + 1
     return found
+
+
+def leading(known: Annotations, start: int, end: int) -> list[Absence]:
+    """The statements with which a range of tokens opens: "with the hood off, and the drum out, tip the unit"."""
+    found: list[Absence] = []
+    at = start
+    for absence in absences(known, start, end):
+        if not _OPENING.fullmatch(known.tags, at, absence.start):
+            break
+        found.append(absence)
+        at = absence.end
+    return found
+
+
+def _listed(known: Annotations, start: int, end: int) -> bool:
+    """Whether nothing but commas and "and" stands in a range of tokens."""
+    return end - start < 4 and all(tag in ",CfT" for tag in known.tags[start:end])
 
 
 def _absence(known: Annotations, phrases: dict[int, Phrase], start: int, at: int, end: int) -> Absence | None:
     """The statement whose word for being out is a token; None if the word tells of work, or of nothing."""
     lower, tags = known.lower, known.tags
     verb = at
-    while verb > start and verb not in phrases and (tags[verb - 1] in _BETWEEN or lower[verb - 1] in _TAKEN):
+    while verb > start and verb not in phrases and (tags[verb - 1] in _BETWEEN or lower[verb - 1] in _AMONG):
         verb -= 1
     between = lower[verb:at]
     names, first = _names(known, phrases, start, verb)
-    if not names or any(tags[i] == "E" and lower[i] not in _TAKEN and lower[i] not in _DONE for i in range(verb, at)):
+    if not names or any(_is_other(lower[i], tags[i]) for i in range(verb, at)):
         return None
-    before = lower[first - 1] if first > start else ""
-    stated = _stated(known, between, before, first, start)
-    done = lower[at] in _DONE or any(word in _TAKEN for word in between)
-    if stated is None or (done and not _is_over(between, stated)):
+    stated = _stated(known, between, first, start)
+    done = lower[at] in _DONE or not _TAKEN.isdisjoint(between)
+    listed = len(names) > 1 and not between
+    if stated is None or (done and not listed and not _is_over(between, stated)):
         return None
     after, tail = _after(known, at, end)
-    marked = bool(_MARKS.intersection(between) or _MARKS.intersection(lower[after:tail]) or lower[after:tail])
-    if after < end and stated == "bare" and tags[after] in "DdHnFAN" and lower[after] not in _TAILS:
-        stated = "bare" if any(word in _AWAY for word in lower[after : after + 4]) else None  # type: ignore[assignment]
-    if stated is None or (after < end and tags[after] in "op" and tail == after and stated == "bare"):
+    if stated == "bare" and after < end and _goes_on(known, after, tail):
         return None
-    return Absence(first, max(after, tail), names, stated, marked)
+    around = [*lower[max(start, first - 3) : first], *between, *lower[after : tail + 1]]
+    marked = not _MARKS.isdisjoint(around)
+    return Absence(first, tail, names, stated, marked)
+
+
+def _is_other(word: str, tag: str) -> bool:
+    """Whether a word between names and word for being out tells of something else: "isn't off", "switched off"."""
+    return word.endswith("n't") or (tag == "E" and word not in _TAKEN and word not in _DONE)
+
+
+def _goes_on(known: Annotations, after: int, tail: int) -> bool:
+    """Whether what follows makes "the lever off" a piece of work: "the shaft"; but "hood off drum off" is a list."""
+    tag = known.tags[after]
+    if tail > after:
+        return False
+    if tag in "DdHnFAN":
+        return _AWAY.isdisjoint(known.lower[after : after + 4])
+    return tag in "op"
 
 
 def _is_over(between: list[str], stated: Stated) -> bool:
@@ -89,40 +136,50 @@ def _is_over(between: list[str], stated: Stated) -> bool:
     return stated in ("required", "lead") or "been" in between or bool(_MARKS.intersection(between))
 
 
-def _stated(known: Annotations, between: list[str], before: str, first: int, start: int) -> Stated | None:
+def _stated(known: Annotations, between: list[str], first: int, start: int) -> Stated | None:
     """How a statement is meant, by the words before the word for being out, and the word before the names."""
-    if before in _WITH:
-        return "lead"
+    before = known.lower[first - 1] if first > start else ""
+    if before in _WITH or "having" in between:
+        return None if first - 2 >= start and known.tags[first - 2] == "E" else "lead"  # "wetted with oil"
+    if before in _MEANS:
+        return "required"
     if _MUST.intersection(between) or ("be" in between and "to" in between):
         return "required"
-    copula = any(word in ("is", "are", "'s", "was", "were", "'re", "be", "been") for word in between)
+    copula = bool(_IS.intersection(between))
     if before in _SINCE and copula:
         return "lead"
     if copula:
         return "state"
     at = first - 1
-    while at > start and known.tags[at] in "RfQT":
+    while at > start and known.tags[at] in "RfQ":
         at -= 1
     tag = known.tags[at] if at >= start else "."
     if tag in "Vpot" or tag in "SGEJ":
         return None
-    if known.lower[at] in _MUST or known.lower[at].endswith(("'ve", "'d")):
-        return "required"
-    return "bare" if tag in ".,CTRWfOX-" or at < start or first == start else None
+    if at >= start and (known.lower[at] in _MUST or known.lower[at].endswith(("'ve", "'d"))):
+        return None if at > start and known.tags[at - 1] == "J" else "required"
+    return "bare" if tag in ".,CTRWfOX-" or known.lower[at] in _AWAY else None
 
 
 def _names(known: Annotations, phrases: dict[int, Phrase], start: int, end: int) -> tuple[tuple[str, ...], int]:
     """The names of the list that ends before a token, in order, and the token where it begins."""
     names: list[str] = []
     first = at = end
+    lone = False  # the name told first is a fastener's and nothing more
     while at > start:
         phrase = phrases.get(at)
-        if phrase is not None and phrase.start >= start:
-            if known.tags[phrase.head] != "F" and not phrase.place:
-                names.append(phrase.name)
-            first = at = phrase.start
+        if names and at < first and (shared := _shared(known.lower[at - 1], names[-1])):
+            names.append(shared)
+            first = at = at - 1
+            joined = False
+        elif phrase is not None and phrase.start >= start and not (names and _governed(known, phrase.start - 1)):
+            first = at = _start(known, phrase, start)
+            fastener = known.tags[phrase.head] == "F"
+            if not phrase.place and not (fastener and phrase.plural):
+                names.append(phrase.name if at == phrase.start else f"{known.lower[at]} {phrase.name}")
+                lone = fastener and " " not in phrase.name
             joined = known.tags[first] in "DQ" or first in known.commas
-        elif names and at - 1 == start and known.tags[start] == "V":
+        elif names and at < first and at - 1 == start and known.tags[start] == "V":
             names.append(known.lower[start])  # "seat and shroud must be off": no verb
             first = at = start
             break
@@ -132,7 +189,26 @@ def _names(known: Annotations, phrases: dict[int, Phrase], start: int, end: int)
             at -= 1
         if at == first and not joined:
             break
-    return tuple(reversed(names)), first
+    return () if lone and len(names) == 1 else tuple(reversed(names)), first
+
+
+def _start(known: Annotations, phrase: Phrase, start: int) -> int:
+    """Where a name begins; after a comma "back" belongs to it: "lid off, back panel off"."""
+    at = phrase.start - 1
+    sided = at >= start and known.tags[at] == "r" and known.lower[at] in SIDES
+    return at if sided and (at == start or known.tags[at - 1] in ",.CT") else phrase.start
+
+
+def _shared(word: str, name: str) -> str:
+    """The name that a lone side shares with the next one: "top" of "top and front panel" is the top panel."""
+    side, _, rest = name.partition(" ")
+    return f"{word} {rest}" if word in SIDES and side in SIDES and rest else ""
+
+
+def _governed(known: Annotations, at: int) -> bool:
+    """Whether the token before a name makes it no part of a list: "on its nose and the hood off"."""
+    lower = known.lower[at]
+    return (known.tags[at] in "po" and lower not in _WITH) or lower in _IS
 
 
 def _after(known: Annotations, at: int, end: int) -> tuple[int, int]:
@@ -141,11 +217,14 @@ def _after(known: Annotations, at: int, end: int) -> tuple[int, int]:
     if known.lower[after : after + 3] == ["of", "the", "way"]:
         after += 3
     tail = after
-    while (
-        tail < end
-        and tail - after < 6
-        and known.tags[tail] in "RTpdDOfXW"
-        and (tail > after or known.lower[tail] in _TAILS)
-    ):
+    if tail + 1 < end and known.tags[tail] == "," and known.lower[tail + 1] in _MARKS:
+        tail += 1  # "hood off, obviously"
+    while tail < end and tail - after < 6 and _in_tail(known, after, tail):
         tail += 1
     return after, tail
+
+
+def _in_tail(known: Annotations, after: int, at: int) -> bool:
+    """Whether a token still belongs to the words after "off": "for this one too", "in advance"."""
+    word, tag = known.lower[at], known.tags[at]
+    return word in _TAILS or (at > after and (tag in "RTpdDOfXWA" or word in _TAIL_NOUNS))

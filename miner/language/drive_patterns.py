@@ -20,7 +20,7 @@ _SIZE_WORDS = (
 _SIZE = rf"(?:\d{{1,3}}(?:[.,]\d)?|{_SIZE_WORDS})"
 _NOT_LENGTH = rf"(?![\s-]*{MM}|\w|\.\d)"
 _TAMPER = r"(?P<tamper>[\s-]*(?:security|tamper(?:[\s-]?(?:proof|resistant))?|pin(?:ned)?[\s-]in)\b)?"
-_HEX = r"(?:hex(?:agon(?:al)?)?|allen)"
+_HEX = r"(?:hex(?:agon(?:al)?)?|all?[ae]n)"
 _FLATS = r"a/?f|across(?: the)? flats"
 _ON_SCREWS = r"(?:screws?|scr|bits?|driver|screwdriver|heads?|phillips|m\d)"
 _WRENCH = (
@@ -98,16 +98,19 @@ def _named(terms: Collection[str]) -> re.Pattern[str]:
 
 def _hexes() -> re.Pattern[str]:
     outside = r"(?:(?P<head{0}>[\s-]heads?)\b|(?=(?P<outside{0}>[\s-](?:nuts?|bolts?)\b))|\b)"
-    sized = rf"(?:(?P<n>{ANY})[\s-]*{MM}|(?P<n0>\d+[.,]\d+))"
+    sized = rf"(?:(?P<n>{ANY})[\s-]*{MM}|(?P<n0>\d+[.,]\d+|(?:(?:one|two|three|four|five) )?point \w+))"
     number_first = rf"(?<![\w.]){sized}[\s-]*(?P<side>internal|inner|external|outer)?[\s-]*{_HEX}" + outside.format("")
     key = r"(?:[\s-](?:keys?|sockets?|drive|size|wrench)\b)*"
     number = rf"(?:[\s,]+(?P<n2>{ANY})(?:[\s-]*{MM}(?!\s+long))?(?![\w.]))?"
     number_last = rf"\b{_HEX}" + outside.format("2") + key + number
-    spanner = rf"{MM}[\s-]*(?:[a-z]+ )?(?P<wrench>{_WRENCH})|(?:mm\s?)?(?P<flats>{_FLATS})"
+    spanner = rf"{MM}[\s-]*(?:(?P<keyed>keys?\b)|(?:[a-z]+ )?(?P<wrench>{_WRENCH}))|(?:mm\s?)?(?P<flats>{_FLATS})"
     across_flats = rf"(?<![\w.])(?P<n3>{ANY})[\s-]*(?:{spanner})(?!\w)"
     flats_first = rf"\b(?:{_FLATS})(?: is| are| of|:)?\s+(?P<n4>{ANY})[\s-]*{MM}"
     socket_head = rf"(?:(?<![\w.])(?P<n5>{ANY})[\s-]*{MM}[\s-]*)?\b(?P<cap>socket[\s-](?:head|cap))\b"
-    return re.compile(f"{number_first}|{socket_head}|{number_last}|{across_flats}|{flats_first}")
+    turned = r"\b(?P<turned>keys?|spanners?|wrench(?:es)?|sockets?)(?: size)?"
+    told = rf"{turned}(?: for (?:those|these|it|them|that))?(?: is|'s|:)? "
+    size_told = rf"{told}(?P<n7>{ANY})[\s-]*{MM}"
+    return re.compile(f"{number_first}|{socket_head}|{number_last}|{across_flats}|{flats_first}|{size_told}")
 
 
 def _heads(terms: Collection[str]) -> re.Pattern[str]:

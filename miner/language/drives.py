@@ -15,6 +15,8 @@ from miner.lexicon import Lexicon
 
 _ZEROS = {"double zero": "00", "double oh": "00", "triple zero": "000", "oh": "0", "000": "000", "00": "00", "0": "0"}
 
+_NUMBERED = re.compile(r"\b(?:number|no|size)\b|#")
+
 _Size = tuple[str, str | None]
 """A drive and its size ("T10", "5 mm"), if it was said."""
 
@@ -64,9 +66,10 @@ def _named(patterns: DrivePatterns, text: str) -> Iterator[_Found]:
     for match in patterns.named.finditer(text):
         drive = patterns.drive_of[folded(match["term"])]
         said = match["before"] or match["zeros"] or match["after"]
+        numbered = bool(_NUMBERED.search(match[0]))
         tamper = bool(match["sec"] or match["tamper"] or drive.endswith("tamper"))
         prefix = patterns.prefix_of.get(drive, "")
-        size = _sized(drive, prefix, _digits(said), tamper) if said and prefix else None
+        size = _sized(drive, prefix, _digits(said), tamper, said_so=numbered) if said and prefix else None
         if said and not size:  # the number belongs to something else
             end = match.start("after") if match["after"] else match.end()
             yield match.start("term"), end, (_tampered(drive, tamper), None)
@@ -75,6 +78,9 @@ def _named(patterns: DrivePatterns, text: str) -> Iterator[_Found]:
 
 
 def _hexagon(match: re.Match[str]) -> _Size:
+    if match["keyed"] or match["n7"]:
+        outside = match["n7"] and not match["turned"].startswith("key")
+        return "hex-head" if outside else "hex-socket", f"{value_of(match['n3'] or match['n7']):g} mm"
     if match["wrench"] or match["flats"] or match["n4"]:
         return "hex-head", f"{value_of(match['n3'] or match['n4']):g} mm"
     if match["cap"]:
@@ -99,7 +105,7 @@ def _tampered(drive: str, tamper: bool) -> str:
 def _sized(drive: str, prefix: str, number: str, tamper: bool, *, said_so: bool = False) -> tuple[str, str] | None:
     """Drive and size; None where the number cannot be a size of that drive (a count, a length).
 
-    With `said_so` a size that does not exist is kept as said ("PH7"), for a check to find.
+    With `said_so` a size that does not exist is kept as said ("PH7", "number five"), for a check to find.
     """
     cross = drive in ("cross-recess", "pozidriv")
     if cross and not said_so and (len(number) > 3 or int(float(number)) > 4):

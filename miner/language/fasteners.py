@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from miner.language.annotations import Annotations, Group
+from miner.language.captive import says_captive
 from miner.language.group_counts import count_of
 from miner.language.group_extents import left_edge, right_edge
 from miner.language.group_holds import held
 from miner.language.group_sizes import measured, merge
+from miner.language.headed_groups import headed_groups
 from miner.language.implied_groups import implied_groups
 from miner.language.nearby import Nearby
 from miner.lexicon import Lexicon
@@ -26,7 +28,9 @@ _LONGEST_TERM = 3
 _CAPTIVE_REACH = 8
 """Tokens after the noun in which it may be called captive."""
 
-_CAPTIVE = re.compile(r"\bcaptive\b|\bstays? (?:in|put|with)\b|\bcaptured?\b")
+_VERBAL = frozenset(("fixing", "fastening"))
+"""Nouns of fasteners that are verbs after a plural."""
+
 _DEFINITE = re.compile(r"\b(?:the|those|these|same|both|all)\b")
 
 
@@ -47,12 +51,26 @@ def _words(lexicon: Lexicon) -> _Words:
 def groups_in(known: Annotations, lexicon: Lexicon) -> list[Group]:
     """The fastener groups, in order; tags, numbers, measures and phrases must have been set."""
     words, nearby = _words(lexicon), Nearby(known)
-    nouns = (match.span() for match in re.finditer("F+", known.tags))
+    nouns = ((m.start(), _noun_end(known, *m.span())) for m in re.finditer("F+", known.tags))
     found = [group for start, end in nouns if (group := _group(known, nearby, start, end, words))]
+    found += headed_groups(known, nearby, words.index, _taken(found))
     if known.register == "notes":
-        found += implied_groups(known, nearby, {i for group in found for i in range(group.start, group.end)})
-        found.sort(key=lambda group: group.start)
+        found += implied_groups(known, nearby, _taken(found))
+    found.sort(key=lambda group: group.start)
     return found
+
+
+def _taken(groups: list[Group]) -> set[int]:
+    """The tokens of groups."""
+    return {token for group in groups for token in range(group.start, group.end)}
+
+
+def _noun_end(known: Annotations, start: int, end: int) -> int:
+    """Where the noun ends in a run of nouns of fasteners: "screws fixing the plate" has a verb after its plural."""
+    for at in range(start, end - 1):
+        if known.lower[at + 1] in _VERBAL and known.lower[at] != singular(known.lower[at]):
+            return at + 1
+    return end
 
 
 def _group(known: Annotations, nearby: Nearby, start: int, end: int, words: _Words) -> Group | None:
@@ -68,6 +86,10 @@ def _group(known: Annotations, nearby: Nearby, start: int, end: int, words: _Wor
     counted = count_of(known, nearby, edge, (first, end), plural=plural)
     left = counted.left
     said = known.words(left, end)
+    if known.lower[end - 1].startswith("turn") and not (
+        plural and _DEFINITE.search(known.words(max(first - 2, 0), first))
+    ):
+        return None  # "two quarter turns" are a movement
     group = Group(
         left, max(right, end), kind.kind, plural, counted.count, counted.alternatives,
         name=_name(known, left, end, words.qualifiers),
@@ -102,4 +124,4 @@ def _name(known: Annotations, left: int, end: int, qualifiers: frozenset[str]) -
 def _is_captive(known: Annotations, end: int) -> bool:
     """Whether the words after the noun say that the fasteners stay in their part."""
     after = known.words(end, min(end + _CAPTIVE_REACH, len(known.lower)))
-    return bool(_CAPTIVE.search(after.split(".")[0]))
+    return says_captive(after.split(".")[0])

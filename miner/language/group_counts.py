@@ -10,6 +10,9 @@ from miner.language.nearby import Nearby
 
 _OR = re.compile(r"(?:or|to|maybe|possibly|perhaps)(?: maybe| possibly| perhaps)?")
 _SINGLE = re.compile(r"\b(?:the|a|an|this|that|its|your|single|each|another|every|same)\b")
+_OF_REACH = 5
+"""Tokens before "of the" in which a count may stand."""
+
 _PAIR = re.compile(r"\bpairs? of\b")
 _COUPLE = re.compile(r"\bcouple of\b")
 
@@ -26,9 +29,10 @@ class Counted:
 def count_of(known: Annotations, nearby: Nearby, left: int, noun: tuple[int, int], *, plural: bool) -> Counted:
     """The count of a group whose noun phrase begins at `left` and whose noun stands at `noun`."""
     first, end = noun
-    count, alternatives = _said(known, nearby.numbers(left, first))
-    if count is None and not alternatives:
-        count, left = _before_of(known, nearby, left)
+    count, alternatives = said_count(known, nearby.numbers(left, first))
+    of_them = _before_of(known, nearby, left)  # "two of the four bolts" are two
+    if of_them[0] is not None or of_them[1]:
+        count, alternatives, left = of_them
     if count is None and not alternatives:
         count = _times_after(known, nearby, end)
     words = known.words(left, end)
@@ -43,23 +47,29 @@ def count_of(known: Annotations, nearby: Nearby, left: int, noun: tuple[int, int
     return Counted(count, alternatives, left)
 
 
-def _said(known: Annotations, numbers: list[Number]) -> tuple[int | None, tuple[int, ...]]:
+def joined_by_or(known: Annotations, first: Number, second: Number) -> bool:
+    """Whether two numbers leave a count open: "two or three", "four, maybe five"."""
+    return bool(_OR.fullmatch(known.words(first.end, second.start).strip(" ,")))
+
+
+def said_count(known: Annotations, numbers: list[Number]) -> tuple[int | None, tuple[int, ...]]:
     """The first number, or two of them with "or" between."""
     values = [int(number.value) for number in numbers if number.value == int(number.value)]
     if not values:
         return None, ()
-    if len(values) > 1 and _OR.fullmatch(known.words(numbers[0].end, numbers[1].start).strip(" ,")):
+    if len(values) > 1 and joined_by_or(known, numbers[0], numbers[1]):
         return None, tuple(sorted(set(values[:2])))
     return values[0], ()
 
 
-def _before_of(known: Annotations, nearby: Nearby, left: int) -> tuple[int | None, int]:
-    """A count before "of the", as in "all four of the screws", and where it begins."""
+def _before_of(known: Annotations, nearby: Nearby, left: int) -> tuple[int | None, tuple[int, ...], int]:
+    """A count before "of the", as in "all four of the screws", or "two or three of the", and where it begins."""
     if left >= 1 and known.tags[left - 1] == "o":
-        numbers = nearby.numbers(max(left - 5, 0), left - 1)
+        numbers = nearby.numbers(max(left - _OF_REACH, 0), left - 1)
         if numbers and numbers[-1].end == left - 1:
-            return int(numbers[-1].value), numbers[-1].start
-    return None, left
+            last = numbers[-1:] if len(numbers) < 2 or not joined_by_or(known, *numbers[-2:]) else numbers[-2:]
+            return *said_count(known, last), last[0].start
+    return None, (), left
 
 
 def _times_after(known: Annotations, nearby: Nearby, end: int) -> int | None:

@@ -10,6 +10,9 @@ from miner.lexicon.lookup import Lookup
 _SIZES_AFTER = re.compile(r"(?:(?:,|-|x|p|D|o|X|R|O|e|W|E|Q)*Z(?:F(?=[.,CW]|$))?)+")
 _WITH_A_TOOL = re.compile(r"\b(?:with|using) (?:a|an|the|your|my)\b")
 _OF_A_HEAD = re.compile(r"\bheads?\b")
+_PUSHES = frozenset("push press snap clip pop tap slide twist stick plug drive clamp screw".split())
+_PUSHED = frozenset(("in", "on", "through", "fit", "out"))
+"""The words of "push in rivets", "snap on clips"."""
 _DEGREES = ("very", "really", "about", "just")
 
 
@@ -41,6 +44,12 @@ def _belongs(known: Annotations, at: int, counted: frozenset[str]) -> bool:
         return at >= 1 and (before in "NQO" or known.lower[at - 1] in counted)
     if tag == "R":
         return word in _DEGREES
+    if tag == "O":
+        return word == "one" and before in tuple("DQ") and after in "FAHnZE"  # "the one bolt"
+    if tag in "pr":
+        return at >= 1 and word in _PUSHED and known.lower[at - 1] in _PUSHES and after in "FAEH"
+    if word in _PUSHES and known.lower[at + 1] in _PUSHED:
+        return True
     if tag in "EG":
         return at < 1 or before in "DNAZQnH"
     return tag in "NZAnHQDF"

@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from miner.language.annotations import Annotations, Group
+from miner.language.group_carries import carried
 from miner.language.nearby import Nearby
 
 _REACH = 28
@@ -29,7 +30,8 @@ def held(group: Group, noun_end: int, known: Annotations, nearby: Nearby) -> Gro
     text = known.words(noun_end, stop)
     verb = _HOLDS.search(text)
     if not verb or len(text[: verb.start()].split()) > _VERB_WITHIN:
-        return _belonging(group, noun_end, known, nearby)
+        owned = _belonging(group, noun_end, known, nearby)
+        return owned if owned.secures else carried(group, known, nearby)
     at = noun_end + len(text[: verb.end()].split())
     phrases = nearby.phrases(at, stop)
     if not phrases or phrases[0].start - at > 1:

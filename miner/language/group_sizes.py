@@ -11,9 +11,15 @@ _SIZES_AF = frozenset((5.5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 
 """Widths across flats of usual spanners, mm (ISO 272 series, common practice for the rest)."""
 
 
+_UNSIZED = frozenset(("clip", "latch", "circlip", "e-clip", "split pin", "cable tie"))
+"""Kinds that have neither a drive nor a length."""
+
+
 def measured(group: Group, measures: Sequence[Measure]) -> Group:
     """The group with its sizes; the first word on each wins. A bare length on a nut or bolt is its spanner size."""
     for measure in measures:
+        if group.kind in _UNSIZED and measure.kind != "torque":
+            continue
         group = _with_length(_with_drive(group, measure), measure)
     if group.kind == "nut" and group.drive == "hex-socket":  # nobody turns a nut from within
         group = replace(group, drive="hex-head")

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from miner.language.annotations import Annotations, Group, Measure
+from miner.language.captive import says_captive
+from miner.language.group_counts import joined_by_or, said_count
 from miner.language.group_sizes import measured
 from miner.language.nearby import Nearby
 
@@ -14,7 +16,7 @@ _COUNT_REACH = 4
 
 def implied_groups(known: Annotations, nearby: Nearby, taken: set[int]) -> list[Group]:
     """The groups told by sizes alone; those on tokens of `taken` belong to another group."""
-    found = (_group(nearby, run) for run in _runs(known) if taken.isdisjoint(_tokens(run)))
+    found = (_group(known, nearby, run) for run in _runs(known) if taken.isdisjoint(_tokens(run)))
     return [group for group in found if group]
 
 
@@ -34,16 +36,22 @@ def _runs(known: Annotations) -> Iterator[list[Measure]]:
         yield run
 
 
-def _group(nearby: Nearby, run: list[Measure]) -> Group | None:
+def _group(known: Annotations, nearby: Nearby, run: list[Measure]) -> Group | None:
     """A group of screws where a thread is told, or a count with the size of a drive."""
     if not any(m.kind in ("thread", "drive") and (m.thread or m.drive_size) for m in run):
         return None
     start = run[0].start
     numbers = nearby.numbers(max(start - _COUNT_REACH, 0), start)
-    number = next((n for n in reversed(numbers) if n.times or n.end == start), None)
-    if number is None:
+    while numbers and not (numbers[-1].times or set(known.tags[numbers[-1].end : start]) <= {"A"}):
+        numbers.pop()
+    if not numbers and start and known.lower[start - 1] == "both":
+        return measured(Group(start - 1, run[-1].end, "screw", plural=True, count=2, implied=True), run)
+    if not numbers:
         if not any(m.thread for m in run):
             return None
         return measured(Group(start, run[-1].end, "screw", plural=False, implied=True), run)
-    plural, count = number.value != 1, int(number.value)
-    return measured(Group(number.start, run[-1].end, "screw", plural, count, implied=True), run)
+    told = numbers[-2:] if len(numbers) > 1 and joined_by_or(known, *numbers[-2:]) else numbers[-1:]
+    count, alternatives = said_count(known, told)
+    captive = says_captive(known.words(told[0].start, start))
+    group = Group(told[0].start, run[-1].end, "screw", count != 1, count, alternatives, captive=captive, implied=True)
+    return measured(group, run)

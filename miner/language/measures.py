@@ -7,11 +7,11 @@ import re
 from spacy.tokens import Doc
 
 from miner.language.annotations import Annotations, Measure, MeasureKind, annotations_of
+from miner.language.inch_threads import INCH_MM, inch_threads
 from miner.language.numbers import ANY, value_of
 from miner.language.overlaps import without_overlaps
 
-INCH_MM = 25.4
-"""Millimetres in an inch (exact by the international agreement of 1959)."""
+__all__ = ["COARSE_PITCH_MM", "INCH_MM", "MM", "find_measures", "measures_in", "split_callout"]
 
 COARSE_PITCH_MM = {
     1.6: 0.35, 2: 0.4, 2.5: 0.45, 3: 0.5, 3.5: 0.6, 4: 0.7, 5: 0.8, 6: 1.0, 8: 1.25, 10: 1.5, 12: 1.75, 14: 2.0,
@@ -23,10 +23,27 @@ MM = r"(?:mm|mils?|mills?|millimet(?:re|er)s?)\b"
 _INCH = r"(?:inch(?:es)?\b|\"|”)"
 _HALVES = {"half": 0.5, "quarter": 0.25, "three quarter": 0.75, "three quarters": 0.75, "three-quarter": 0.75}
 _LENGTH = re.compile(
-    rf"(?<![\w.])(?:(?P<n>{ANY})[\s-]*(?:(?P<mm>{MM})|(?P<cm>cm\b|centimet(?:re|er)s?\b)|(?P<inch>{_INCH}))"
+    rf"(?<![\w.])(?:(?P<n>{ANY})[\s-]*"
+    rf"(?:(?P<mm>{MM})|(?P<cm>cm\b|centimet(?:re|er)s?\b)|(?P<inch>{_INCH}))"
     rf"|(?P<top>\d+)/(?P<low>\d+)[\s-]*{_INCH}|(?:a )?(?P<half>half|three[ -]quarters?|quarter)(?: an?)?[ -]inch\b)"
     rf"(?P<long>[\s-]+(?:long|in length)\b)?"
 )
+_BEFORE_LONG = re.compile(
+    r"(?:,|\b(?:screws?|bolts?|studs?|nuts?|and|all|they're|are|is|it's|that's|about|roughly))\s+"
+    rf"(?P<n>{ANY}) $"
+)
+_LONG = re.compile(r"\blong\b(?=\s*(?:[.,;:]|$)|\s(?:and|so|that|they|which|take|undo|get|out|each|in|on|at|with)\b)")
+"""A length whose unit is left out: "M6 bolts, thirty long"."""
+
+_BY_LENGTH = re.compile(rf"\bby (?P<n>{ANY})[\s-]*{MM}(?P<long>\s+long\b)?")
+_BEFORE_BY = re.compile(rf"(?<![\w.]){ANY}[\s-]*(?:{MM})?\s$")
+"""Diameter by length of a screw without a thread, "5 by 16 millimetres"; the first is told by what stands before."""
+
+_LOOK_BACK = 40
+"""Characters before a word in which its number may stand."""
+
+_LEAST_BARE_MM = 5
+"""Below it "five long" counts long things."""
 
 _BY = r"\s*(?:x|×|by|times)\s*"
 _CALL_OUT = rf"\b(?:m|em)[\s-]?(?P<d>{ANY})(?:{_BY}(?P<a>{ANY})(?:{_BY}(?P<b>{ANY}))?(?:[\s-]*{MM})?)?(?![\w/])"
@@ -52,7 +69,10 @@ def measures_in(known: Annotations) -> list[Measure]:
     text = known.text
     found = [_torque(known, match) for match in _TORQUE.finditer(text)]
     found += [thread for match in _THREAD.finditer(text) if (thread := _thread(known, match))]
+    found += [_inch(known, *thread) for thread in inch_threads(text)]
     found += [_length(known, match) for match in _LENGTH.finditer(text)]
+    found += [bare for match in _LONG.finditer(text) if (bare := _bare_length(known, match))]
+    found += [pair for match in _BY_LENGTH.finditer(text) if (pair := _by_length(known, match))]
     return without_overlaps(found)
 
 
@@ -86,8 +106,29 @@ def _thread(known: Annotations, match: re.Match[str]) -> _Found | None:
     return _found(known, match, "thread", thread=thread, length_mm=length)
 
 
+def _inch(known: Annotations, start: int, end: int, thread: str, length_mm: float | None) -> _Found:
+    return start, end, Measure(*known.tokens_of(start, end), "thread", length_mm=length_mm, thread=thread)
+
+
 def _length(known: Annotations, match: re.Match[str]) -> _Found:
     return _found(known, match, "length", length_mm=_millimetres(match), long=match["long"] is not None)
+
+
+def _bare_length(known: Annotations, match: re.Match[str]) -> _Found | None:
+    before = _BEFORE_LONG.search(known.text, max(match.start() - _LOOK_BACK, 0), match.start())
+    if not before or (length := value_of(before["n"])) < _LEAST_BARE_MM:
+        return None
+    start, end = before.start("n"), match.end()
+    return start, end, Measure(*known.tokens_of(start, end), "length", length_mm=length, long=True)
+
+
+def _by_length(known: Annotations, match: re.Match[str]) -> _Found | None:
+    before = _BEFORE_BY.search(known.text, max(match.start() - _LOOK_BACK, 0), match.start())
+    if not before:
+        return None
+    start, end = before.start(), match.end()
+    span = known.tokens_of(start, end)
+    return start, end, Measure(*span, "length", length_mm=value_of(match["n"]), long=match["long"] is not None)
 
 
 def _millimetres(match: re.Match[str]) -> float:

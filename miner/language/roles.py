@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from miner.language.absences import Absence, absences, leading
 from miner.language.annotations import Annotations, Clause, Sentence
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
@@ -31,6 +32,14 @@ _MILD = ("handle", "adjust", "inspect", "move", "attach")
 """Effects of work that is done with care, so that a threat after it is a caution."""
 
 _ISOLATES = re.compile(r"\b(?:mains|power|plug|unplug|switch|socket outlet|wall)\b")
+_DUE = frozenset("must shall should needs need has have to".split())
+_EARLY = 6
+"""Words within which "you don't need anything off" is what a sentence is about."""
+_PERFORM = frozenset(("carry", "carry out", "do", "perform", "start", "begin", "work"))
+"""Verbs for doing a job as a whole: "it is carried out with the hood removed"."""
+_SMALL = ".,CTRfOXWpd-"
+"""Tags of words that may stand beside "hood off" in a sentence that says no more."""
+
 _TELLING = re.compile(r"(?:\b(?:i|we|they|it|that|she|he|who|which|to|you just|just)\s+|n't\s+)$")
 _OPENER = "so|and|then|now|okay|ok|right|alright|but"
 
@@ -126,14 +135,18 @@ def _role(known: Annotations, sentence: Sentence, patterns: RolePatterns) -> str
     clauses = known.clauses_of(sentence)
     acts = [clause for clause in clauses if clause.deed and clause.mood in ACTIVE and not clause.subordinate]
     said = _Said(known.tags, known.lower, text, text.rstrip(" .,!?;:"), clauses, acts)
+    spares = _spares(said, patterns)
+    if spares and not patterns.injury.search(said.body):
+        return "no-prerequisite"
     if _is_closing(said, patterns):
         return "closing"
     required = patterns.prerequisite.search(said.body) is not None and _is_prerequisite(said)
+    required = required or _states_out(known, sentence, said)
     if _warns_late(said, patterns) or _warns(said, patterns, required=required) or _threatens(said):
         return "notice"
     if patterns.reverse.search(said.body) and not _undoes_groups(clauses) and not _names_reverse(acts):
         return "reverse"
-    if patterns.no_prerequisite.search(said.body):
+    if spares:
         return "no-prerequisite"
     if required:
         return "prerequisite"
@@ -142,6 +155,13 @@ def _role(known: Annotations, sentence: Sentence, patterns: RolePatterns) -> str
     if acts:
         return "step"
     return "groups" if _has_groups(clauses) else "aside"
+
+
+def _spares(said: _Said, patterns: RolePatterns) -> bool:
+    """Whether a sentence says early on that nothing need be out, and tells of no work."""
+    match = patterns.no_prerequisite.search(said.body)
+    early = match is not None and len(said.body[: match.start()].split()) <= _EARLY
+    return early and not any(map(_is_strong, said.acts))
 
 
 def _has_groups(clauses: list[Clause]) -> bool:
@@ -190,8 +210,8 @@ def _warns(said: _Said, patterns: RolePatterns, *, required: bool) -> bool:
     if (first.mood == "negative" and said.tags[first.core] != "I") or words_before == 0:
         return True
     strong = next((clause for clause in said.acts if _is_strong(clause)), None)
-    if strong is None:
-        return True
+    if strong is None or (words_before <= 2 and len(set(patterns.injury.findall(said.text))) > 1):
+        return True  # "coil hot, burns, let it cool"
     return words_before < strong.start - first.start or (words_before <= 2 and strong is not first)
 
 
@@ -215,6 +235,38 @@ def _is_important(said: _Said, patterns: RolePatterns) -> bool:
     if not planned and not patterns.important.match(said.text):
         return False
     return not any(act.deed and act.deed.effect in ("detach", "disconnect", "undo") for act in said.acts)
+
+
+def _states_out(known: Annotations, sentence: Sentence, said: _Said) -> bool:
+    """Whether all that a sentence tells is that parts are out, or must be: "which means the hood is off, obviously"."""
+    told = absences(known, sentence.start, sentence.end)
+    if not told or _has_groups(said.clauses):
+        return False
+    performs = any(act.deed and act.deed.verb in _PERFORM for act in said.acts)
+    leads = told if performs else leading(known, sentence.start, sentence.end)
+    if not any(a.stated == "lead" for a in leads) and not any(_is_sure(a) for a in told):
+        covered = {at for a in told for at in range(a.start, a.end)}
+        if not all(at in covered or said.tags[at] in _SMALL for at in range(sentence.start, sentence.end)):
+            return False
+    return all(
+        _is_due(said, act) or (act.deed and act.deed.verb in _PERFORM) or any(_overlaps(a, act) for a in told)
+        for act in said.acts
+    )
+
+
+def _is_sure(absence: Absence) -> bool:
+    """Whether a statement that something is out cannot be meant as work."""
+    return absence.stated == "required" or (absence.marked and absence.stated in ("state", "bare"))
+
+
+def _overlaps(absence: Absence, clause: Clause) -> bool:
+    return absence.start < clause.end and clause.start < absence.end
+
+
+def _is_due(said: _Said, clause: Clause) -> bool:
+    """Whether a clause tells what must have been done: "the tank shall be empty"."""
+    before = said.lower[clause.start : clause.deed.start] if clause.deed else []
+    return "be" in before and bool(_DUE.intersection(before))
 
 
 def _gives_reason(said: _Said, clause: Clause) -> bool:

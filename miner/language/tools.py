@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from miner.language.annotations import Annotations, Phrase
+from miner.language.annotations import Annotations, Measure, Phrase
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 
@@ -55,17 +55,27 @@ def tools_in(known: Annotations, lexicon: Lexicon) -> list[Phrase]:
 
 
 def _sized(known: Annotations, words: _Words) -> Iterator[Phrase]:
-    """Tools that are named by their size, whose name was read as part of the size: "with a 13 mm spanner"."""
+    """Tools named by their size, whose name was read as part of the size: "with a 13 mm spanner", "8 mil spanner"."""
     lower = known.lower
     for size in known.measures:
-        if lower[size.end - 1] in words.lasts and _word_before(known, size.start) in words.before_tool:
+        if lower[size.end - 1] not in words.lasts:
+            continue
+        if _turns(lower, size) or _word_before(known, size.start) in words.before_tool:
             name = " ".join(lower[size.start : size.end])
             yield Phrase(size.start, size.end, size.end - 1, name, plural=False, known=True)
 
 
+def _turns(lower: list[str], size: Measure) -> bool:
+    """Whether a size names a tool wherever it stands: a spanner or a key in mm; a hex socket is a recess."""
+    if size.drive_size is None or not size.drive_size.endswith("mm"):
+        return False
+    last = lower[size.end - 1]
+    return last in ("spanner", "wrench", "key") or (last in ("socket", "driver") and size.drive == "hex-head")
+
+
 def _word_before(known: Annotations, start: int) -> str:
-    """The word before a phrase with its article and its amount ("a pair of" pliers); empty at the very beginning."""
-    while start and known.tags[start - 1] in "DQo":
+    """The word before a phrase, its article, amount ("a pair of") and adjectives; empty at the very beginning."""
+    while start and known.tags[start - 1] in "DQoA":
         start -= 1
     return known.lower[start - 1] if start else ""
 

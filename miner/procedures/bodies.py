@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
+from miner.language.absences import leading
 from miner.language.annotations import Annotations, Clause, Sentence
 from miner.language.roles import RolePatterns, role_patterns, sentence_text
 from miner.lexicon import Lexicon
@@ -21,18 +22,32 @@ from miner.procedures.body_clauses import (
     work_before,
 )
 from miner.procedures.boundaries import Span
-from miner.procedures.notices import Told, extend, goes_on, late_pattern, read_notice
+from miner.procedures.notices import (
+    FIRST_THIS,
+    Told,
+    extend,
+    goes_on,
+    hung_on,
+    late_pattern,
+    read_notice,
+    without_work_after,
+)
 from miner.procedures.phases import LEADS_BACK
-from miner.procedures.prerequisites import leading_parts, names_removed, read_prerequisites
+from miner.procedures.prerequisites import names_removed, read_prerequisites
+from miner.procedures.said_out import Known, heading_absences, told_out, without_told, work_after
 from miner.procedures.step_found import StepFound
 from miner.procedures.steps import StepCutter
-from miner.procedures.wording import edited, part_name, plain_text
 
 _LABEL = re.compile(
     r"(?:so |okay |and )*(?:(?:out|off) already|already (?:out|off)|pre-?requisites?|required(?: beforehand)?|"
+    r"(?:already )?(?:out|off)(?: already)? (?:at this (?:point|stage)|by now|so far)|"
+    r"(?:preceding|previous|prior) work|"
     r"requirements?|remove the following(?: parts)?(?: first)?|"
     r"(?:have|take) (?:these|the following) (?:out|off)(?: first)?|needed (?:first|out)|need out|"
     r"what has to be (?:off|out))\W*$"
+)
+_ALL_OUT = re.compile(
+    r"(?:(?:are|is|must be|should be|all|both|already|now) )*(?:out|off|removed|gone)(?: already| first)?\W*$"
 )
 _OFF = re.compile(r"\b(?:off|out)\b")
 _NOT_NAMES = frozenset(("out", "off", "new", "set"))
@@ -79,6 +94,7 @@ class Body:
 def read_body(known: Annotations, span: Span, reading: Reading) -> Body:
     """The body of one job."""
     reader = _BodyReader(known, span, reading)
+    reader.heading()
     for first, last in span.stretches:
         for at in range(first, last):
             reader.take(at)
@@ -97,6 +113,14 @@ class _BodyReader:
         self.told: Told | None = None
         self.worked = False
         self.list_follows = False
+
+    def heading(self) -> None:
+        """What the sentences of the heading say is out: "now the pump, so that's with the hood off"."""
+        found = self.span.heading
+        if found.spoken:
+            first, last = self.known.sentences[found.first], self.known.sentences[found.last - 1]
+            told = heading_absences(self.known, first, last, found.start, found.end)
+            self.body.prerequisites += told_out(self.known, told, self._parts(), sure=True)
 
     def take(self, at: int) -> None:
         """One sentence, by its position."""
@@ -119,28 +143,36 @@ class _BodyReader:
             self._reverse(sentence, clauses)
         elif sentence.role == "closing":
             self.body.closing = sentence
+        elif (care := hung_on(self.known, sentence, clauses)) is not None:
+            self._work(clauses[:care], text)
+            self._notice(replace(sentence, start=clauses[care].start, role="notice"), clauses[care:], text)
         else:
             self._work(clauses, text)
 
     def _carries_on(self, told: Told, at: int, sentence: Sentence, text: str) -> bool:
         """Whether a sentence belongs to the notice before it, or gives the reason between two halves of one."""
         signalled = sentence.role == "notice" and self.reading.patterns.signals.match(text)
-        if goes_on(self.known, sentence, told) and not signalled:
+        if goes_on(self.known, sentence, told, self.reading.patterns) and not signalled:
             return True
         between = sentence.role == "aside" and not told.signalled and at + 1 < self.span.last
         return between and self.known.sentences[at + 1].role == "notice"
 
     def _notice(self, sentence: Sentence, clauses: list[Clause], text: str) -> None:
         patterns = self.reading.patterns
+        after: list[Clause] = []
         if sentence.role == "notice" and not patterns.signals.match(text):
-            sentence, before = alert_part(self.known, sentence, clauses, patterns)
-            if before:
-                self.cutter.sentence(before)
+            if not FIRST_THIS.search(text):
+                sentence, before = alert_part(self.known, sentence, clauses, patterns)
+                if before:
+                    self.cutter.sentence(before)
+            sentence, after = without_work_after(self.known, sentence, clauses, patterns)
         if self.cutter.steps and patterns.install.match(sentence_text(self.known, sentence)):
             self.cutter.course.state = "install"  # "going back on, don't overtighten"
         self.told = read_notice(self.known, sentence, patterns, self.reading.late)
         self.body.notices.append(self.told)
         self.cutter.interrupt()
+        if after:
+            self.cutter.sentence(after)
 
     def _requires(self, sentence: Sentence, clauses: list[Clause], text: str) -> bool:
         """Takes a sentence of prerequisites, which stands before the work."""
@@ -153,6 +185,8 @@ class _BodyReader:
         follows, self.list_follows = self.list_follows, bool(_LABEL.match(text))
         if self.list_follows:
             return True
+        if _ALL_OUT.match(text) and self._requires_listed(sentence):
+            return True
         told_as_closing = sentence.role == "closing" and not self.cutter.steps and _OFF.search(text)
         said = sentence.role == "prerequisite" or told_as_closing
         own = self.span.heading.part
@@ -160,14 +194,27 @@ class _BodyReader:
         if not said and sentence.role != "reverse":
             said = names_removed(self.known, sentence, self.reading.removed, own) and not self.cutter.steps
         if not said and not takes_off_known(clauses, self.reading.named, own):
-            self._lead(clauses, own)
-            return False
+            self._lead(sentence, clauses)
+            return not clauses
         required = read_prerequisites(self.known, sentence, jobs=self.reading.jobs, names=self.reading.named)
         self.body.prerequisites += [
             part for part in required.parts if sentence.role == "prerequisite" or part_key(part.part) != part_key(own)
         ]
         self.body.preparations += required.preparations
-        return bool(required.parts or required.preparations)
+        if not required.parts and not required.preparations:
+            return False
+        clauses[:] = work_after(self.known, sentence, clauses)
+        return not clauses
+
+    def _requires_listed(self, sentence: Sentence) -> bool:
+        """Takes the names of the sentence before "all out": "Hood, drum, rear panel: all out."."""
+        at = self.known.clauses[sentence.first_clause].sentence - 1
+        before = self.known.sentences[at]
+        if at < self.span.first or before.role != "aside":
+            return False
+        listed = read_prerequisites(self.known, before, jobs=self.reading.jobs, names=self.reading.named)
+        self.body.prerequisites += listed.parts
+        return bool(listed.parts)
 
     def _requires_after_all(self, sentence: Sentence) -> bool:
         """Prerequisites that come to the speaker's mind when the work is told; only parts that other jobs remove."""
@@ -181,13 +228,20 @@ class _BodyReader:
         self.cutter.interrupt()
         return True
 
-    def _lead(self, clauses: list[Clause], own: str) -> None:
-        """Takes the parts of a lead before the first instruction: "with the hood already off, tip the unit"."""
-        for clause in clauses[:2]:
-            for name in leading_parts(self.known, clause, self.reading.removed, own):
-                text = edited(plain_text(self.known, clause.start, clause.core), imperative=False)
-                times = self.known.span(clause.start, clause.core)
-                self.body.prerequisites.append(Prerequisite(part_name(name), text, *times))
+    def _lead(self, sentence: Sentence, clauses: list[Clause]) -> None:
+        """Takes the parts of a lead before the first instruction, and its clauses off the list.
+
+        "With the hood off, and the drum still out, tip the unit" is left with "tip the unit".
+        """
+        told = leading(self.known, sentence.start, sentence.end)
+        found = told_out(self.known, told, self._parts(), sure=not self.cutter.steps)
+        if found:
+            self.body.prerequisites += found
+            clauses[:] = without_told(clauses, told)
+
+    def _parts(self) -> Known:
+        """What prerequisites are read with."""
+        return Known(self.reading.removed, self.reading.named, self.reading.jobs, self.span.heading.part)
 
     def _reverse(self, sentence: Sentence, clauses: list[Clause]) -> None:
         before = work_before(self.known, clauses, self.reading.patterns.reverse)

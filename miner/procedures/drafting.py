@@ -103,7 +103,7 @@ def _procedure(
     words = edited(plain_text(known, found.start, found.end), imperative=False).rstrip(".") if found.spoken else ""
     title = title_of(kind, part_name(found.part) or subject)
     if found.spoken and known.breaks:
-        title = words
+        title = _note_title(known, (found.start, found.end), kind, lexicon) or words
     elif found.named is not None and found.number is not None and found.kind is not None:
         title = edited(plain_text(known, found.named, found.end), imperative=False).rstrip(".")
     if not found.spoken:
@@ -145,6 +145,48 @@ def _procedure(
         tuple(body.prerequisites), tuple(body.preparations), tuple(tools), install, steps, notices, inferred,
     )  # fmt: skip
     return procedure, observed(known, body, identity, closing_part)
+
+
+_SIGNS = " -=#*<>:.,~–"
+_NAME = re.compile(r"[^\W\d_]+(?:[ -][^\W\d_]+)*")
+_MARK = re.compile(
+    r"^[\W_]*(?:(?:(?:job|section|next|now|then|start(?:ing)?(?: on| with)?)\b[\s:#\-]*(?:\d+\b)?|[a-z\d]\))"
+    r"[\s.:,\-]*)*(?:the )?"
+)
+
+
+def _note_title(known: Annotations, span: tuple[int, int], kind: Kind, lexicon: Lexicon) -> str:
+    """A heading of notes as a title: shorthand written out, "== COVER OFF ==" is "Remove the cover"."""
+    text, acronyms = "", dict[str, str]()
+    shouted = not any(form.islower() for form in known.forms[span[0] : span[1]])
+    for i in range(*span):
+        form, glued = known.forms[i], i > span[0] and known.places[i - 1] + len(known.forms[i - 1]) == known.places[i]
+        if form.isupper() and len(form) < 4 and known.lower[i] == form.lower() and not shouted:
+            acronyms[form.lower()] = form
+        text += known.lower[i] if glued else f" {known.lower[i]}"
+    text = _MARK.sub("", text.strip()).strip(_SIGNS)
+    name = _without_deeds(text.split(), lookup(lexicon))
+    lasting = kind == "replace" or "new" not in text.split()
+    if lasting and _NAME.fullmatch(name) and name.split()[-1] not in lookup(lexicon).words("job_noun"):
+        text = title_of(kind, name)
+    text = re.sub(r"[^\W_]+", lambda word: acronyms.get(word[0], word[0]), text)
+    return text[:1].upper() + text[1:]
+
+
+def _without_deeds(words: list[str], index: Lookup) -> str:
+    """What a heading names: "cover - take off" and "replace cover" name the cover."""
+
+    def deed(word: str) -> bool:
+        plain = word.strip(_SIGNS)
+        form = index.action_of_form(plain)
+        verb = form is not None and form.form == "base" and not index.head(plain)
+        return verb or not plain or plain in index.words("particle")
+
+    last = len(words)
+    while last and deed(words[last - 1]):
+        last -= 1
+    first = 0 if last < len(words) else next((n for n, word in enumerate(words) if not deed(word)), 0)
+    return " ".join(word for word in words[first:last] if word not in ("new", "the")).strip(_SIGNS)
 
 
 _NEW_ONE = re.compile(r"\b(?:new|replacement|fresh|spare)\b")

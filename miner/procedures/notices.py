@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from miner.language.annotations import Annotations, Sentence
+from miner.language.annotations import Annotations, Clause, Sentence
 from miner.language.roles import RolePatterns, sentence_text
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
@@ -17,6 +17,9 @@ from miner.procedures.wording import edited, plain_text
 SOON = 45.0
 """Seconds within which the next step is the one that a notice guards, if nothing else tells."""
 
+FIRST_THIS = re.compile(r"\bbefore (?:you|anyone|anybody|it|they)\b.*\b(?:because|'cause|cause|since|or)\b")
+"""A warning that tells what to do first and why: "let it out before you touch that nut, because ..."."""
+
 _GOES_ON = re.compile(
     r"(?:(?:so|and|or|because|but|otherwise|these|they|it|this|that|if|wear|let|keep|never|do not|don't|always|"
     r"then|also|use|avoid|make sure|work|check|have|stop|wait|hold)\b)"
@@ -26,6 +29,26 @@ _SAFETY = re.compile(
     r"electrician|qualified|keep (?:your|the|fingers|hands|a)|local|regulations?|ventilat\w+|short|hurt|burn|"
     r"spill|damage|break|dry|lose|lost|catch|tear|polarity)\b"
 )
+
+
+_END = re.compile(r"[.!?](?=\s|$)")
+_WAITS = re.compile(
+    r"\b(?:wait|allow|let (?:it|them|the)|leave (?:it|them|the|this))\b.*"
+    r"\b(?:until|till|for|minutes?|hours?|cool|to)\b"
+)
+"""What a signalled warning says to do: "open the valve and wait until no more steam escapes"."""
+_OBLIGES = re.compile(r"(?:it|they|these|those|this) (?:is|are|has|have|must|shall|should) (?:\w+ ){0,2}?be\b")
+_LONG = 25
+"""Words from which a sentence is no mere addition to a notice."""
+_STRESSED = re.compile(r"(?:and |so |now |but )*it(?:'s| is) (?:very |really )?important\b")
+_TURNS = frozenset(("now", "then", "right", "okay", "so", "next"))
+_WORKS = ("undo", "detach", "disconnect", "attach", "fasten", "connect", "open", "close")
+_CARE = re.compile(
+    r"(?:mind (?:the|your|that|it|out|you don't)|(?:be )?(?:very |really )?careful\b|watch (?:your|out|for|the)|beware|"
+    r"take care (?:not|with|of))\b"
+)
+_REASON = re.compile(r"\b(?:because|'cause|cause|or (?:it|you|they|else)|otherwise|it'll|they'll|you'll)\b")
+_WORK = ("undo", "detach", "disconnect")
 
 
 @dataclass(slots=True)
@@ -42,7 +65,7 @@ class Told:
 
 
 def read_notice(known: Annotations, sentence: Sentence, patterns: RolePatterns, late: re.Pattern[str]) -> Told:
-    """The notice of one sentence."""
+    """The notice of one sentence; "it is important that" makes any alert an important remark."""
     text = sentence_text(known, sentence)
     match = patterns.signals.match(text)
     start = sentence.start
@@ -56,11 +79,44 @@ def read_notice(known: Annotations, sentence: Sentence, patterns: RolePatterns, 
         body = skipped
     else:
         body = sentence.start
-        kind = "important" if sentence.role == "important" else _level(text, patterns)
+        stressed = sentence.role == "important" or _STRESSED.match(text) is not None
+        kind = "important" if stressed else _level(text, patterns)
     words = edited(plain_text(known, body, sentence.end), imperative=False)
     return Told(
         kind, start, sentence.end, words, _nouns(known, body, sentence.end), bool(late.search(text)), match is not None
     )
+
+
+def without_work_after(
+    known: Annotations, sentence: Sentence, clauses: list[Clause], patterns: RolePatterns
+) -> tuple[Sentence, list[Clause]]:
+    """A sentence that warns cut before the work that follows in it, and the clauses of that work.
+
+    Only an instruction to take something off or apart that opens with a word like "now" or "then" is such work.
+    """
+    warned = False
+    for i, clause in enumerate(clauses):
+        opens = clause.link in ("then", "so") or known.lower[clause.start] in _TURNS
+        opens = opens or (clause.link == "comma" and clause.object is not None and clause.manner is None and i > 2)
+        works = clause.deed is not None and clause.mood == "imperative" and clause.deed.effect in _WORK
+        if warned and opens and works and clause.start > sentence.start:
+            return replace(sentence, end=clause.start), clauses[i:]
+        warned = warned or patterns.alert.search(known.words(clause.start, clause.end)) is not None
+    return sentence, []
+
+
+def hung_on(known: Annotations, sentence: Sentence, clauses: list[Clause]) -> int | None:
+    """The clause from which a sentence of work ends in a warning: "pull the pump off, mind the oil, there's plenty".
+
+    None if there is no such clause, or if work follows it.
+    """
+    for i, clause in enumerate(clauses):
+        text = known.words(clause.core, sentence.end)
+        reasoned = clause.core < clause.end and known.tags[clause.core] == "J" and _REASON.search(text)
+        if i and (_CARE.match(text) or reasoned):
+            works = any(c.deed and c.mood == "imperative" and c.deed.effect in _WORKS for c in clauses[i:])
+            return None if works else i
+    return None
 
 
 def late_pattern(lexicon: Lexicon) -> re.Pattern[str]:
@@ -68,7 +124,7 @@ def late_pattern(lexicon: Lexicon) -> re.Pattern[str]:
     return re.compile("|".join(lookup(lexicon).phrases("late")) or "(?!)")
 
 
-def goes_on(known: Annotations, sentence: Sentence, told: Told) -> bool:
+def goes_on(known: Annotations, sentence: Sentence, told: Told, patterns: RolePatterns) -> bool:
     """Whether a sentence carries on the notice before it."""
     text = sentence_text(known, sentence)
     if sentence.role == "notice" or not told.text.strip(" .!"):
@@ -78,7 +134,14 @@ def goes_on(known: Annotations, sentence: Sentence, told: Told) -> bool:
     acts = [c for c in known.clauses_of(sentence) if c.deed and c.mood in ("imperative", "planned")]
     if any(c.deed and c.deed.effect in ("undo", "detach", "disconnect", "attach", "fasten") for c in acts):
         return False
-    return bool(_SAFETY.search(text)) and bool(_GOES_ON.match(text)) and len(text.split()) < 25
+    if len(text.split()) >= _LONG:
+        return False
+    first = told.signalled and sentence.role != "groups" and len(_END.findall(told.text)) < 2
+    if first and (_WAITS.search(text) or (sentence.role == "aside" and patterns.injury.search(text))):
+        return True
+    if _OBLIGES.match(text):
+        return True
+    return bool(_SAFETY.search(text)) and bool(_GOES_ON.match(text))
 
 
 def extend(known: Annotations, told: Told, sentence: Sentence, patterns: RolePatterns) -> None:
@@ -99,12 +162,20 @@ def _level(text: str, patterns: RolePatterns) -> NoticeKind:
 
 
 def _nouns(known: Annotations, start: int, end: int) -> frozenset[str]:
-    return frozenset(head_word(phrase.name) for phrase in known.phrases_between(start, end, places=False))
+    phrases = known.phrases_between(start, end, places=False)
+    return frozenset(head_word(piece) for phrase in phrases for piece in re.split(" of (?:the )?", phrase.name))
 
 
 _BEFORE_YOU = re.compile(
     r"\bbefore (?:you|anyone|it|they|touching|handling|undoing|removing|opening|lifting|pulling)\b"
 )
+
+
+_GENERAL = frozenset("plug lead mains cord power battery hand finger minute hour time".split())
+"""Nouns of warnings about a job as a whole."""
+_HEAVY = re.compile(r"\b(?:heavy|weighs?|weight|kg|kilos?|kilograms?|pounds?)\b")
+_LIFTS = ("lift", "raise", "lower", "haul", "carry")
+_REFITS = re.compile(r"\b(?:refit\w*|reinstall\w*|reassembl\w*|goes back|go back|putting|back (?:in|on|together))\b")
 
 
 def _named(told: Told, step: Step) -> bool:
@@ -124,7 +195,8 @@ def guarded(told: Told, start: float, steps: tuple[Step, ...], nouns: list[froze
     """The id of the step that a notice guards; None for one about the job as a whole.
 
     That is the next step that works on a part the notice names; else one just before it that does (the notice came
-    late); else the next step. What is said before the first step and names nothing but the job's own part guards none.
+    late); else the next step. What is said before the first step and names nothing but the job's own part guards none;
+    a weight matters where the part is lifted.
     """
     own = {head_word(subject)} if subject else set()
     before = [(s, n) for s, n in zip(steps, nouns, strict=True) if s.start < start]
@@ -135,10 +207,15 @@ def guarded(told: Told, start: float, steps: tuple[Step, ...], nouns: list[froze
             return late
     if told.late and before:
         return next((s.id for s, n in reversed(before) if n & told.words), before[-1][0].id)
-    if not before and told.kind in ("danger", "warning"):
+    if not before and told.kind == "danger":
         return None
     if not before:
-        return next((s.id for s, n in after if n & (told.words - own)), None)
+        first = after[:1] if told.kind == "warning" else after
+        return next((s.id for s, n in first if n & (told.words - own - _GENERAL)), None)
+    if _HEAVY.search(told.text.lower()):
+        lifted = next((s.id for s, n in after[:4] if s.action in _LIFTS and n & told.words), None)
+        if lifted is not None:
+            return lifted
     following = next((s.id for s, n in after[:2] if n & told.words), None)
     if following is None and before[-1][0].phase == "remove":
         following = next((s.id for s, n in reversed(before[-2:]) if n & told.words), None)
@@ -146,4 +223,7 @@ def guarded(told: Told, start: float, steps: tuple[Step, ...], nouns: list[froze
         return following
     if after and after[0][0].start - start < SOON:
         return after[0][0].id
-    return next((s.id for s, n in reversed(before) if n & told.words), None)
+    named = next((s.id for s, n in reversed(before) if n & told.words), None)
+    if named is None and not after and told.kind in ("warning", "caution") and start - before[-1][0].start < SOON:
+        return None if _REFITS.search(told.text.lower()) else before[-1][0].id
+    return named

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from miner.language.absences import Absence, absences
 from miner.language.annotations import Annotations, Clause, Phrase, Sentence
 from miner.model.draft import Preparation, Prerequisite
 from miner.model.naming import part_key, part_words
@@ -16,13 +17,19 @@ _NO_PART = frozenset(
     "story repair "
     "work before time order power start task this that it video replacement removal sequence following preparation "
     "chapter part parts required necessary beforehand need needs prereq prereqs requirement minute minutes hour hours "
-    "beforehand case sure requires require means assuming assume access following how".split()
+    "sure requires require means assuming assume access following how what which else anything nothing advance "
+    "gained".split()
 )
+_SUPPLIES = frozenset("power mains plug water air gas ignition current electricity supply key engine lead".split())
+"""What is off before work begins and is no part that comes out; the last word of a name, or all of it."""
 _STATE = re.compile(
     r"\b(?:empty|emptied|drained|unplugged|switched off|turned off|powered|cold|cool|cooled|disconnected from|"
     r"isolated|upside down|upright|"
-    r"depressurised|discharged|clean|closed|open|dry|on its|flat|isolate|unplug|switch|drain|let|cool down)\b"
+    r"depressurised|discharged|clean|closed|open|dry|on its|flat|isolate|unplug|switch|drain|let|cool down|"
+    r"disconnected|shut|locked|level|"
+    r"(?:stood|standing|lying|lies|laid|turned|tipped|propped|set) (?:up )?on|no \w+ (?:on|in))\b"
 )
+_LEAVES = re.compile(r"\b(?:out|off|removed)\b")
 _SAID_OUT = re.compile(
     r"\b(?:out|off|removed|taken|gone|away|detached|first|before|beforehand|complete|carry out|already|prereq\w*|"
     r"pre-req\w*|require\w*|need\w*|assum\w+|see|follow|once|after|until|without)\b"
@@ -53,23 +60,56 @@ def read_prerequisites(
     """The parts and preconditions of one sentence; `jobs` are words like "removal" that are cut off a part's name."""
     parts: list[Prerequisite] = []
     preparations: list[Preparation] = []
-    clauses = known.clauses_of(sentence)
     stop = _explained(known, sentence)
-    for piece in _pieces(known, clauses):
+    told = absences(known, sentence.start, stop)
+    times = known.span(sentence.start, sentence.end)
+    for piece in _pieces(known, known.clauses_of(sentence)):
         start, end = piece[0].start, min(piece[-1].end, stop)
-        text = known.words(start, end)
         if start >= stop:
             break
-        if _STATE.search(text) and not re.search(r"\b(?:out|off|removed)\b", _STATE.sub("", text)):
-            preparations.append(Preparation(_state_text(known, start, end), *known.span(start, end)))
-            continue
+        inside = [absence for absence in told if start <= absence.start < end]
+        text = known.words(start, end)
         said = edited(plain_text(known, start, end), imperative=False)
+        for absence in inside:
+            if is_supply(absence):
+                preparations.append(Preparation(_state_text(known, absence.start, absence.end), *times))
+            found = [] if is_supply(absence) else absent_names(absence, jobs, names)
+            parts += [Prerequisite(part_name(name), said, *times) for name in found]
+        preparations += [
+            Preparation(_state_text(known, low, high), *known.span(low, high))
+            for low, high in _besides(start, end, inside)
+            if _is_state(known.words(low, high))
+        ]
+        covered = any(absence.start < end and start < absence.end for absence in told)
+        narrated = all(clause.mood == "narrated" for clause in piece)
+        if covered or _is_state(text) or (told and (narrated or not _OUT.search(text))):
+            continue
         for phrase in _named(known, start, end):
-            parts += [
-                Prerequisite(part_name(name), said, *known.span(sentence.start, sentence.end))
-                for name in split_names(_cut_job(phrase.name, jobs), names)
-            ]
+            found = split_names(_cut_job(phrase.name, jobs), names)
+            parts += [Prerequisite(part_name(name), said, *times) for name in found]
     return Required(tuple(parts), tuple(preparations))
+
+
+def _besides(start: int, end: int, told: Sequence[Absence]) -> list[tuple[int, int]]:
+    """The ranges of tokens between the statements of what is out."""
+    edges = [start, *(edge for absence in told for edge in (absence.start, absence.end)), end]
+    return [(low, high) for low, high in zip(edges[::2], edges[1::2], strict=True) if high > low]
+
+
+def _is_state(text: str) -> bool:
+    """Whether words tell a state of the product and of no part that is out."""
+    return bool(_STATE.search(text)) and not _LEAVES.search(_STATE.sub("", text))
+
+
+def absent_names(absence: Absence, jobs: frozenset[str], names: frozenset[str]) -> list[str]:
+    """The parts that a statement says are out, one name each."""
+    found = [_cut_job(name, jobs) for name in absence.names if not _is_no_part(name)]
+    return [one for name in found for one in split_names(name, names)]
+
+
+def is_supply(absence: Absence) -> bool:
+    """Whether what is off is no part: "the power off"."""
+    return all(name in _SUPPLIES for name in absence.names)
 
 
 def names_removed(known: Annotations, sentence: Sentence, names: frozenset[str], own: str) -> bool:
@@ -95,18 +135,6 @@ def names_removed(known: Annotations, sentence: Sentence, names: frozenset[str],
     keys = [key for key in keys if key and key != part_key(own)]
     pieces = [piece for key in keys for piece in split_names(key, names)]
     return bool(pieces) and not works and all(piece in names for piece in pieces)
-
-
-def leading_parts(known: Annotations, clause: Clause, names: frozenset[str], own: str) -> list[str]:
-    """The parts of other jobs in a lead ("with the hood already off, tip the unit"); empty if it says no such thing."""
-    if clause.core <= clause.start:
-        return []
-    text = known.words(clause.start, clause.core)
-    if not re.search(r"\b(?:off|out|removed|gone|away)\b", text):
-        return []
-    found = [phrase.name for phrase in _named(known, clause.start, clause.core)]
-    keys = [part_key(name) for name in found]
-    return found if found and all(key in names and key != part_key(own) for key in keys) else []
 
 
 def _explained(known: Annotations, sentence: Sentence) -> int:
@@ -147,8 +175,7 @@ def _pieces(known: Annotations, clauses: Sequence[Clause]) -> list[list[Clause]]
 def _named(known: Annotations, start: int, end: int) -> list[Phrase]:
     found = []
     for phrase in known.phrases_between(start, end, places=False):
-        words = part_words(phrase.name)
-        if words[-1] in _NO_PART or phrase.name in _NO_PART or not any(c.isalpha() for c in phrase.name):
+        if _is_no_part(phrase.name):
             continue
         before = known.lower[phrase.start - 1] if phrase.start > start else ""
         if (
@@ -161,26 +188,33 @@ def _named(known: Annotations, start: int, end: int) -> list[Phrase]:
     return found
 
 
+def _is_no_part(name: str) -> bool:
+    """Whether a noun phrase names no part: "this job", "everything"."""
+    return part_words(name)[-1] in _NO_PART or name in _NO_PART or not any(c.isalpha() for c in name)
+
+
 def split_names(name: str, names: frozenset[str]) -> list[str]:
-    """A run of names without commas ("dust bin side brush") cut into those that the recording knows."""
-    if not name:
-        return []
-    if part_key(name) in names:
-        return [name]
+    """A run of names without commas ("dust bin side brush") cut into those that the recording knows.
+
+    A name that is known itself is cut only where another part of it has two words ("battery cover" stays).
+    """
     words = name.split()
     found: list[str] = []
     while words:
-        size = next((n for n in range(len(words), 0, -1) if part_key(" ".join(words[:n])) in names), 0)
+        sizes = range(len(words) if found else len(words) - 1, 0, -1)
+        size = next((n for n in sizes if part_key(" ".join(words[:n])) in names), 0)
         if not size:
-            return [name]
+            break
         found.append(" ".join(words[:size]))
         words = words[size:]
-    return found
+    if not words and found and (part_key(name) not in names or any(" " in one for one in found)):
+        return found
+    return [name] if name else []
 
 
 _IDLE = frozenset(
     "both all need requires prereq same story required needs again of the means assuming access procedure "
-    "requires".split()
+    "month months week weeks year years day days".split()
 )
 
 
@@ -193,6 +227,13 @@ def _cut_job(name: str, jobs: frozenset[str]) -> str:
     return " ".join(words)
 
 
+_STATE_LEAD = re.compile(
+    r"^(?:(?:and|so|the|make sure|also|with|then|for (?:this|that)(?: one)?|(?:i|you|we)(?:'ll)? "
+    r"(?:want|need|have)(?: to have)?(?: it)?)\b[\s,]*)+",
+    re.IGNORECASE,
+)
+
+
 def _state_text(known: Annotations, start: int, end: int) -> str:
-    text = plain_text(known, start, end).strip(" ,.")
-    return re.sub(r"^(?:(?:and|so|the|make sure|also|with)\b\s*)+", "", text, flags=re.IGNORECASE)
+    text = _STATE_LEAD.sub("", plain_text(known, start, end).strip(" ,."))
+    return re.sub(r"(?:[\s,]+(?:and|so|then))+$", "", text, flags=re.IGNORECASE)

@@ -7,13 +7,17 @@ from dataclasses import replace
 
 from miner.language.annotations import Annotations, Group, Phrase
 from miner.model.naming import head_word
-from miner.procedures.step_found import StepFound, fastener_name
+from miner.procedures.step_found import SIZED, StepFound, fastener_name
+from miner.procedures.taken_up import same_as_before, summed, told_after, told_captive
 
 _THEY_HOLD = re.compile(
     r"(?:they|these|those|it|this|that|which)(?:'re what| are what|'s what)? (?:all |both )?"
     r"(?:holds?|secures?|fastens?|fix(?:es)?|retains?|keeps?|clamps?) "
 )
+_HOLDS_IT = re.compile(r"\b(?:holds?|holding|secur\w+|keep\w*|its|it's held|it's on)\b(?: it\b)?")
 _PLACED = frozenset(("of", "in", "on", "around", "round", "from", "through", "along", "under"))
+_NO_PART = frozenset(("plier", "tweezer", "thread", "groove", "joint", "centre", "center", "belly", "end"))
+"""Last words of what stands beside fasteners and is held by none."""
 _TO = frozenset(("to", "onto", "->", "into", "on"))
 _NOTE_BREAK = frozenset((",", "-", ":", "–", ";"))
 
@@ -27,9 +31,13 @@ def secure_groups(known: Annotations, steps: list[StepFound], subject: str) -> N
     for at, step in enumerate(steps):
         if not step.groups:
             continue
-        nouns = {head_word(group.kind) for group in step.groups}
+        nouns = {head_word(name) for group in step.groups for name in (group.kind, fastener_name(group))}
         after = steps[at + 1] if at + 1 < len(steps) else None
+        step.groups = told_after(known, step, after.start if after else len(known.tags))
         step.groups = [_secured(known, group, step, nouns, after, subject) for group in step.groups]
+        step.groups = summed(known, told_captive(known, step))
+        if known.breaks:
+            step.groups = [same_as_before(known, group, steps[:at]) for group in step.groups]
 
 
 def _secured(
@@ -49,15 +57,29 @@ def _secured(
     if placed:
         step.inferred.setdefault("secures", f"the fasteners are said to be at the {placed}")
         return replace(group, secures=placed)
-    if after is not None and after.part and _comes_off_next(step, after) and head_word(after.part) not in nouns:
+    follows = after is not None and after.part and _comes_off_next(step, after) and group.kind in SIZED
+    if after is not None and after.part and follows and head_word(after.part) not in nouns:
         step.inferred.setdefault("secures", f"the {after.part} comes off next")
         return replace(group, secures=after.part)
     if subject and step.phase in ("remove", "install") and head_word(subject) not in nouns:
         if step.part is None and step.clause.pronoun and not group.implied:
             step.part = fastener_name(group)  # "there are four screws, undo them"
-        step.inferred.setdefault("secures", f"the job is about the {subject}")
-        return replace(group, secures=subject)
+        if _holds_subject(known, group, step, subject):
+            step.inferred.setdefault("secures", f"the job is about the {subject}")
+            return replace(group, secures=subject)
     return group
+
+
+def _holds_subject(known: Annotations, group: Group, step: StepFound, subject: str) -> bool:
+    """Whether a group of which nothing is said holds the part that the job is about.
+
+    It does where the step names that part or says that they hold "it"; several that are taken out probably do. What
+    is tightened, adjusted or clamped may be anything's.
+    """
+    words = " ".join(known.words(a, b) for a, b in step.ranges)
+    if head_word(subject) in {head_word(word) for word in re.findall(r"[\w-]+", words)} or _HOLDS_IT.search(words):
+        return True
+    return step.phase == "remove" and step.effect in ("undo", "detach") and group.count != 1 and not group.captive
 
 
 def _told_next(known: Annotations, step: StepFound) -> str | None:
@@ -99,7 +121,7 @@ def _placed(known: Annotations, group: Group, step: StepFound, nouns: set[str]) 
     for a, b in step.ranges:
         for phrase in known.phrases_between(a, b, places=False):
             at = phrase.start - 1
-            if at < a or head_word(phrase.name) in nouns:
+            if at < a or head_word(phrase.name) in nouns | _NO_PART or known.tags[phrase.end - 1] == "F":
                 continue
             if known.lower[at] in _PLACED and (phrase.start >= group.start or step.clause.start <= a):
                 return phrase.name

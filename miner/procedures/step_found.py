@@ -3,14 +3,25 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from miner.language.annotations import Annotations, Clause, Group, Measure
 from miner.language.fasteners import measured, merge
+from miner.language.numbers import ANY, value_of
 from miner.lexicon.inflection import plural
 from miner.model.draft import Phase
 
-_SIZED = ("screw", "bolt", "nut")
+SIZED = ("screw", "bolt", "nut")
+DRIVEN = (*SIZED, "hose clamp")
+"""Kinds that a driver or spanner turns."""
+_COUNT_TOLD = re.compile(
+    r"\b(?:there(?:'s|'re| is| are)|you(?:'ve got| have|'ll find|'ll see)|it's|that's|we've got|got)"
+    rf"(?: only| just| about)? (?:(?P<a>{ANY}) (?:or|to|maybe) )?(?P<b>{ANY}) of (?:them|those|these|em)\b"
+    rf"|\ball (?P<all>{ANY}) of (?:them|those|these|em)\b"
+)
+_BOTH = re.compile(
+    r"\bboth of (?:them|those|these|em)\b|\b(?:them|those|these) both\b|\bboth (?:out|off|in|on|up|loose)\b"
+)
 _ALL = re.compile(r"\ball\b")
 _BEYOND = frozenset("from above below away gap up out clearance of deep".split())
 _BEFORE = frozenset("about roughly by until to than".split())
@@ -111,6 +122,8 @@ def merge_measures(known: Annotations, step: StepFound, clause: Clause) -> None:
     """Gives sizes that stand outside a group ("they're T8, ten millimetres") to the group told last, or to all."""
     if not step.groups:
         return
+    if not clause.groups or clause.groups[-1] not in step.groups:
+        step.groups[-1] = counted_after(step.groups[-1], known.words(clause.start, clause.end))
     groups = [(group.start, group.end) for group in clause.groups]
     tools = [(t.start, t.end) for t in known.tools_between(clause.start, clause.end)] if clause.tools else []
     of_all = len(step.groups) > 1 and _ALL.search(known.words(clause.start, clause.end))
@@ -119,7 +132,7 @@ def merge_measures(known: Annotations, step: StepFound, clause: Clause) -> None:
             continue
         in_tool = _inside(measure, tools)
         last = step.groups[-1]
-        if (in_tool and measure.kind != "drive") or not _belongs(known, measure, last):
+        if (in_tool and measure.kind != "drive") or not _belongs(known, measure, last, clause):
             continue
         if of_all and not in_tool:
             step.groups = [measured(group, [measure]) for group in step.groups]
@@ -127,16 +140,29 @@ def merge_measures(known: Annotations, step: StepFound, clause: Clause) -> None:
             step.groups[-1] = measured(last, [measure])
 
 
+def counted_after(group: Group, words: str) -> Group:
+    """The group with a count told after it: "there's five of them", "there are six or seven of those"."""
+    if group.count == 1 and not group.plural and _BOTH.search(words):
+        return replace(group, count=2)  # "a bolt on either side, so loosen both of them"
+    told = _COUNT_TOLD.search(words) if group.count is None and not group.alternatives and group.plural else None
+    if not told:
+        return group
+    last = int(value_of(told["b"] or told["all"]))
+    if not told["a"]:
+        return replace(group, count=last) if last > 1 else group
+    return replace(group, alternatives=tuple(sorted({int(value_of(told["a"])), last})))
+
+
 def _inside(measure: Measure, ranges: list[tuple[int, int]]) -> bool:
     return any(a <= measure.start < b for a, b in ranges)
 
 
-def _belongs(known: Annotations, measure: Measure, group: Group) -> bool:
+def _belongs(known: Annotations, measure: Measure, group: Group, clause: Clause) -> bool:
     """Whether a size can be the group's: no drive on a clip, no distance ("raise it 5 mm") for a length."""
-    if measure.kind in ("length", "drive", "thread") and group.kind not in _SIZED:
-        return False
+    if group.kind not in (DRIVEN if measure.kind == "drive" else SIZED):
+        return measure.kind in ("torque", "head")
     if measure.kind != "length":
         return True
     before = known.lower[measure.start - 1] if measure.start else ""
     after = known.lower[measure.end] if measure.end < len(known.lower) else ""
-    return after not in _BEYOND and before not in _BEFORE
+    return after not in _BEYOND and (measure.long or clause.deed is None or before not in _BEFORE)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from miner.language.annotations import Annotations, Clause, Group
 from miner.language.numbers import ANY, value_of
 from miner.procedures.phases import Course
-from miner.procedures.step_found import StepFound
+from miner.procedures.step_found import StepFound, counted_after
 
 _BACK_TO_GROUP = re.compile(
     r"(?:,|and|so|now|again|\s)*(?:those|these|they|they're|it's|that's|those're|these're|them|all|both|it|each|"
@@ -73,12 +73,16 @@ def tells_enough(known: Annotations, told: Clause, groups: list[Group]) -> bool:
 
 def take_count(current: StepFound, clause: Clause, words: str) -> bool:
     """Gives the group told last its count ("there's six of those"); False if `words` say none or it has one."""
-    counted = _COUNTED.search(words)
     last = current.last_group
-    if not counted or last is None or last.count is not None or last.alternatives:
+    if last is None or last.count is not None or last.alternatives:
+        return False
+    told, counted = counted_after(last, words), _COUNTED.search(words)
+    if told is last and not counted:
         return False
     current.add(clause)
-    current.groups[-1] = replace(last, count=int(value_of(counted[1])))
+    if told is last and counted:
+        told = replace(last, count=int(value_of(counted[1])))
+    current.groups[-1] = told
     return True
 
 

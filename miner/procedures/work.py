@@ -12,6 +12,17 @@ _NO_WORK = frozenset(
     "look see hear watch feel know remember notice say come go listen think be want like mean hope guess wait stop "
     "love hate".split()
 )
+_PLAIN_PARTS = frozenset(("pin", "stud", "washer", "nail", "threaded rod"))
+"""Kinds that hold nothing by themselves: they are the part worked on, or a place."""
+_WHERE = frozenset("under underneath behind beside near past above below round around into onto to against".split())
+_OUT_OF = frozenset(("out of", "next to", "up to", "clear of", "short of"))
+_TIMES = frozenset(("before", "after", "until", "till"))
+_WORKS = frozenset(("undo", "loosen", "fasten"))
+"""Effects on fasteners, wherever they are named."""
+_CONNECTORS = re.compile(
+    r"\W*(?:on|of|at) (?:the |its |each |that |this )?(?:[\w-]+ ){0,2}?"
+    r"(?:connector|socket|plug|lead|ribbon|header|cable)s?\b"
+)
 _WAITS = re.compile(r"\b(?:minutes?|seconds?|hours?|a while|a moment|a bit)\b")
 _UNTIL = re.compile(
     r"\b(?:until|till|til|before|after|when|once|while|where|as far as|so that|because|'cause|cause|if)\b"
@@ -79,8 +90,27 @@ def worked_groups(known: Annotations, clause: Clause, weak: frozenset[str], part
     return [
         g
         for g in clause.groups
+        if g.kind not in _PLAIN_PARTS and not _is_place(known, clause, g)
         if (_weak_is_meant(known, clause, g, until, parts) if g.kind in weak else _is_meant(known, g, until))
     ]
+
+
+def _is_place(known: Annotations, clause: Clause, group: Group) -> bool:
+    """Whether a group only tells where or when, or belongs to a connector: "out of the clamp"."""
+    at = group.start
+    if at and known.lower[at - 1] in _TIMES:
+        return True
+    if group.kind in ("latch", "clip") and _CONNECTORS.match(known.words(group.end, group.end + 6)):
+        return True
+    inspects = clause.deed is not None and clause.deed.effect == "inspect"
+    if inspects and at > clause.start and (known.tags[at - 1] in "pt" or known.lower[at - 1] in _WHERE):
+        return True
+    acts = clause.deed is not None and clause.object is not None and clause.object.head != group.end - 1
+    if at <= clause.start or not acts or clause.deed is None or clause.deed.effect in _WORKS or clause.tools:
+        return False
+    if known.lower[at - 1] == "by":  # "pull it by the latch", but not "held by two bolts"
+        return clause.mood in ("imperative", "planned", "narrated")
+    return known.lower[at - 1] in _WHERE or known.words(max(at - 2, 0), at) in _OUT_OF
 
 
 def _is_meant(known: Annotations, group: Group, until: int) -> bool:
@@ -95,7 +125,15 @@ def _weak_is_meant(known: Annotations, clause: Clause, group: Group, until: int,
     if group.start > until and not several:
         return False
     acted = clause.object is not None and clause.object.head == group.end - 1
+    if group.kind == "hose clamp" and (known.tags[clause.core] == "e" or _is_fitted_with(known, clause, group)):
+        return True
     before = known.tags[group.start - 1] if group.start else "."
     if not acted and not several and (before in "pto" or clause.object is not None):
         return False
     return acted or several or clause.mood != "descriptive"
+
+
+def _is_fitted_with(known: Annotations, clause: Clause, group: Group) -> bool:
+    """Whether something is fastened with a group: "secure the pipe with the clamp"."""
+    with_it = group.start > clause.start and known.lower[group.start - 1] == "with"
+    return with_it and clause.deed is not None and clause.deed.effect in ("attach", "fasten")

@@ -152,6 +152,22 @@ def test_no_drive(text):
 
 
 @pytest.mark.parametrize(
+    ("text", "drive", "size"),
+    [
+        ("The key size is two point five millimetres.", "hex-socket", "2.5 mm"),
+        ("They take a three mil key.", "hex-socket", "3 mm"),
+        ("That's a 1.5 alan key.", "hex-socket", "1.5 mm"),
+        ("They're one point five hex.", "hex-socket", "1.5 mm"),
+        ("Eight mil spanner on those.", "hex-head", "8 mm"),
+        ("The spanner size is 13 mm.", "hex-head", "13 mm"),
+        ("It's a Phillips number five.", "cross-recess", "PH5"),  # none such; kept for a check to find
+    ],
+)
+def test_size_in_a_sentence_of_its_own(text, drive, size):
+    assert [(m.drive, m.drive_size) for m in known_of(text).measures] == [(drive, size)]
+
+
+@pytest.mark.parametrize(
     ("text", "count", "drive", "size"),
     [
         ("Take out the Phillips two and a bit turns.", None, "cross-recess", "PH2"),

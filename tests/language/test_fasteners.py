@@ -58,6 +58,37 @@ CASES = [
     ("Undo two screws keeping the dial and the bezel on the case.", "screw", {"count": 2, "secures": "dial and bezel"}),
     ("Refit the four bolts and tighten them to 25 Nm.", "bolt", {"count": 4}),
     ("Fit the four bolts at 25 Nm.", "bolt", {"count": 4}),
+    # one, and open counts before "of the"
+    ("Snip the one cable tie that bundles the tram's bell wires.", "cable tie", {"count": 1}),
+    ("You've got either three or four of the rivets to drill.", "rivet", {"count": None, "alternatives": (3, 4)}),
+    ("Pull two or three of the push in plastic rivets out of the loom.", "rivet", {"alternatives": (2, 3)}),
+    ("Loosen two of the four bolts on the press.", "bolt", {"count": 2}),
+    # told by their heads or drives alone
+    ("Undo a pair of M6 button heads on the harp.", "screw", {"count": 2, "thread": "M6", "head": "button"}),
+    ("Undo the four T15s round the loom.", "screw", {"count": 4, "drive": "hexalobular", "drive_size": "T15"}),
+    ("Six pozis go back in the press.", "screw", {"count": 6, "drive": "pozidriv"}),
+    ("Undo both cap heads on the kiln.", "screw", {"count": 2, "head": "cap"}),
+    ("Undo the two T20s, they won't fall out.", "screw", {"count": 2, "drive_size": "T20"}),
+    ("Undo the two self tappers in the kiln lid.", "screw", {"count": 2}),
+    # sizes
+    ("Undo four T8 screws of twelve millimetres.", "screw", {"count": 4, "length_mm": 12}),
+    ("Undo four M6 bolts, thirty long, and lift the yoke.", "bolt", {"count": 4, "thread": "M6", "length_mm": 30}),
+    ("Undo seven screws, PZ2, 5 by 16 millimetres.", "screw", {"drive_size": "PZ2", "length_mm": 16}),
+    ("Undo the six long screws on the loom.", "screw", {"count": 6, "length_mm": None}),
+    ("Undo two cap screws fixing the reed to the loom.", "screw", {"count": 2, "secures": "reed", "to": "loom"}),
+    ("Release the four clips with a flat blade.", "clip", {"count": 4, "drive": None}),
+    # what they hold, told before them
+    ("The bell cover's on the tram with two screws.", "screw", {"secures": "bell cover", "to": "tram"}),
+    ("The gong is held to the frame by two bolts.", "bolt", {"secures": "gong", "to": "frame"}),
+    ("There's a bridge plate across the loom, and that's on three screws.", "screw", {"secures": "bridge plate"}),
+    ("The base plate has five screws.", "screw", {"secures": "base plate", "to": None}),
+    ("Lift the gong off and undo the two screws.", "screw", {"secures": None}),
+    # captive, in other words
+    ("Undo the four screws, they don't come right out.", "screw", {"captive": True}),
+    ("Undo the four screws, you can't lose them.", "screw", {"captive": True}),
+    ("Undo the four screws, they aren't captive.", "screw", {"captive": False}),
+    ("Undo the four screws, the lid stays in place.", "screw", {"captive": False}),
+    ("Undo the four screws, those all stay in the lid.", "screw", {"captive": True}),
 ]  # fmt: skip
 
 
@@ -97,6 +128,8 @@ def test_several_groups(text, counts):
         "Unplug the clip lead.",
         "Remove the nut cracker arm.",
         "Check the screwdriver tray.",
+        "Give the kiln damper a quarter turn.",
+        "They're T25s.",
     ],
 )
 def test_first_part_of_a_compound_is_no_group(text):
@@ -112,6 +145,9 @@ def test_first_part_of_a_compound_is_no_group(text):
         (["scr x4 PH1"], [("screw", 4, "PH1", None, None)]),
         (["4 off M5x16 hex skt"], [("screw", 4, None, "M5", 16)]),
         (["3 nuts 10 A/F"], [("nut", 3, "10 mm", None, None)]),
+        (["2 captive T15, kiln lid"], [("screw", 2, "T15", None, None)]),
+        (["tighten both M8x20 to 40 Nm"], [("screw", 2, None, "M8", 20)]),
+        (["3 screws T20, 10 mm, lid to loom"], [("screw", 3, "T20", None, 10)]),
     ], {
         "2 bolts M8x40, 13mm": "a bare spanner size after thread and length",
         "scr x4 PH1": "a count written x4 after the noun",
@@ -120,3 +156,8 @@ def test_first_part_of_a_compound_is_no_group(text):
 def test_notes(lines, wanted):
     groups = known_of(*lines, register="notes").groups
     assert [(g.kind, g.count, g.drive_size, g.thread, g.length_mm) for g in groups] == wanted
+
+
+def test_an_open_count_of_sizes_alone():
+    (group,) = known_of("lid off", "2 or 3x T10 on kiln lid", register="notes").groups
+    assert (group.count, group.alternatives, group.drive_size) == (None, (2, 3), "T10")

@@ -17,6 +17,8 @@ LENGTHS = [
     "They are [twelve millimetres](12) in the hull.",
     "They are [twelve millimetres long](12;long) in the hull.",
     "They are [12 mm long](12;long) in the hull.",
+    "They are the M6 ones, [thirty long](30;long), in the hull.",
+    "They measure [5 by 16 millimetres](16) in the hull.",
     "They are [2.5 mm](2.5) in the dial.",
     "They are [2,5 mm](2.5) in the dial.",
     "They are [two point five mil](2.5) in the dial.",
@@ -175,3 +177,21 @@ def test_find_on_plain_text():
 
     doc = spacy.blank("en")("Undo the 8 mm screws and the M4x12 bolt.")
     assert [(m.thread, m.length_mm) for m in find_measures(doc)] == [(None, 8.0), ("M4", 12.0)]
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("Undo the four quarter twenty bolts.", ("1/4-20", None)),
+        ("Undo two ten thirty-two screws.", ("#10-32", None)),
+        ("They're 1/4-20 by 1 inch.", ("1/4-20", 25.4)),
+        ("Undo the #8-32 screws on the loom.", ("#8-32", None)),
+        ("Undo the three eighths sixteen bolts.", ("3/8-16", None)),
+        ("Undo six thirty two millimetre screws.", (None, 32)),
+        ("It fires at ten thirty two in the morning.", None),
+    ],
+)
+def test_inch_threads(text, wanted):
+    """Said or written; two numbers make a thread only where the series has it and a fastener follows."""
+    found = [(m.thread, m.length_mm) for m in known_of(text).measures]
+    assert found == ([wanted] if wanted else [])

@@ -18,6 +18,17 @@ LEVELS = [
     ("Never pull on the wires.", "caution"),
     ("Don't touch the capacitor, it holds a charge.", "warning"),
     ("Make sure the pawl is seated.", "important"),
+    ("It is important that the loom is never run dry.", "important"),
+    ("It is noted that two makes of heddle exist.", "note"),
+    ("It's a good twenty kilos, that, so use your legs and not your back.", "warning"),
+    ("The second the brake is off, it'll run you over.", "warning"),
+    ("This thing stores a charge, it'll throw you across the shop.", "warning"),
+    ("Let the steam out before you touch that nut, because it'll go straight through your skin.", "warning"),
+    ("Take your watch and your rings off, because there's no fuse in here.", "caution"),
+    ("That edge is like a razor.", "warning"),
+    ("The reeds are as brittle as chalk.", "caution"),
+    ("Any strain on the ribbon is to be avoided, since its crimps tear easily.", "caution"),
+    ("The lid is 14 kg, so get a helper, and mind your toes.", "warning"),
 ]
 
 
@@ -26,6 +37,53 @@ def test_level(text, kind):
     found = job(f"Section one, gong replacement. Undo the two bolts. {text} Lift the gong out.")
     assert [n.kind for n in found.notices] == [kind]
     assert len(found.steps) == 2
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "You don't need anything off for that.",
+        "Same way back in, backwards, and don't forget a new gasket.",
+        "I always leave that and then I'm holding the gong in one hand.",
+        "Nothing else has to come off.",
+        "Don't worry about the colour.",
+    ],
+)
+def test_no_notice(text):
+    assert job(f"Section one, gong replacement. {text} Undo the two bolts. Lift the gong out.").notices == ()
+
+
+def test_hung_on_to_a_step():
+    found = job("Section one, gong replacement. Undo the two bolts. Pull the gong off, mind the oil, there's a cupful.")
+    assert [n.text for n in found.notices] == ["Mind the oil, there's a cupful."]
+    assert [s.text for s in found.steps] == ["Undo the two bolts.", "Pull the gong off."]
+
+
+def test_work_follows_a_warning_in_its_sentence():
+    found = job(
+        "Section one, gong replacement. That rim will take the skin off your hand, so use a rag, then unplug the red lead. "
+        "Lift the gong out."
+    )
+    assert len(found.notices) == 1
+    assert [s.text for s in found.steps] == ["Unplug the red lead.", "Lift the gong out."]
+
+
+def test_what_a_signalled_warning_says_to_do_belongs_to_it():
+    found = job(
+        "Section one, gong replacement. Undo the two bolts. Warning: the pipe holds pressure. "
+        "Open the tap and wait until no more steam escapes. Lift the gong out."
+    )
+    (notice,) = found.notices
+    assert "steam" in notice.text
+    assert len(found.steps) == 2
+
+
+def test_a_weight_matters_where_the_part_is_lifted():
+    found = job(
+        "Section one, gong replacement. Unlock the frame with the key. The gong weighs 20 kg, two people. "
+        "Undo the two bolts. Lift the gong out."
+    )
+    assert [n.step for n in found.notices] == ["p01.s03"]
 
 
 def test_before_the_step_it_guards():

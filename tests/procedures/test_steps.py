@@ -151,3 +151,64 @@ def test_ids_numbers_times():
     assert [s.number for s in found.steps] == [1, 2]
     assert [round(s.start, 1) for s in found.steps] == [1.0, 2.8]
     assert found.steps[0].spoken.startswith("Undo the two bolts")
+
+
+GROUPS = [
+    # told after the group, and taken up by a pronoun
+    (
+        ["The lid screws are T25s, there's five of them, all twenty mil long.", "So I'll get them out."],
+        ["5 screw 20 T25"],
+    ),
+    (["There are some clamps; undo the bolts. There's six or seven of them."], ["6/7 bolt"]),
+    (["On either side of the gong there's a bolt, so undo both of them."], ["2 bolt"]),
+    (["There's a bolt through each end of the gong, so that's two bolts, undo those."], ["2 bolt"]),
+    (["The yoke is held by two nuts. Undo those."], ["2 nut"]),
+    (["Take out the two bolts on each side of the gong, so four in all."], ["4 bolt"]),
+    (["Give the screw two quarter turns."], ["1 screw"]),
+    # sizes told afterwards
+    (["Unscrew the two M3 screws. The key size is two point five millimetres."], ["2 screw M3 2.5 mm"]),
+    (["Undo the grub screw, it takes a 3 mm key."], ["1 screw 3 mm"]),
+    (["Undo the two nuts, eight mil spanner on those."], ["2 nut 8 mm"]),
+    (["Two hose clamps on the flue, slacken them with a seven millimetre nut driver."], ["2 hose clamp 7 mm"]),
+    # no fasteners of the step
+    (["Slide the gong in until both latches click."], []),
+    (["Pull the gong up out of the clamp."], []),
+    (["Lift the flap by the latch on the ribbon socket."], []),
+    (["Check round the union nut for drips."], []),
+    (["Slide the gong off its four studs."], []),
+]
+
+
+@pytest.mark.parametrize(("texts", "wanted"), GROUPS)
+def test_groups(texts, wanted):
+    found = lines(job("Gong replacement.", *texts, register="spoken"))
+    assert [group for text in found for group in text.split(" | ")[1:]] == wanted
+
+
+@pytest.mark.parametrize(
+    ("text", "captive"),
+    [
+        ("Undo the screw in the lid, that's one of them that stays in the lid.", True),
+        ("Loosen the thumbscrew of the yoke; it is a captive one.", True),
+        ("Undo the long screw until it spins, it doesn't come right out.", True),
+        ("Undo the two screws. You can't lose them.", True),
+        ("Undo the two screws. Don't lose them.", False),
+    ],
+)
+def test_captive_told_afterwards(text, captive):
+    steps = job("Gong replacement.", text, register="spoken").steps
+    assert [group.captive for step in steps for group in step.fasteners] == [captive]
+
+
+def test_the_same_screws_in_notes():
+    """What goes back with the same screws has their count and sizes; a count said anew stays alone."""
+    notes = ["4x T20 M4x10, gong", "gong off", "fit gong, same screws"]
+    groups = [g for s in job("== JOB 1: GONG ==", *notes, register="notes").steps for g in s.fasteners]
+    assert [(g.count, g.drive_size, g.length_mm) for g in groups] == [(4, "T20", 10), (4, "T20", 10)]
+
+
+def test_what_is_tightened_is_not_said_to_hold_the_subject():
+    steps = job(
+        "Gong replacement.", "Undo the four bolts and lift the gong off.", "Fit the gong.", "Tighten the bolts."
+    ).steps
+    assert [g.secures for s in steps for g in s.fasteners] == ["gong", None]
