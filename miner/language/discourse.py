@@ -30,6 +30,7 @@ class Discourse:
     separation: frozenset[str]
     stative: frozenset[str]
     held: frozenset[str]
+    worked: frozenset[str]
     conditional: frozenset[str]
     holding: frozenset[str]
     numbered: frozenset[str]
@@ -76,6 +77,7 @@ def discourse(lexicon: Lexicon) -> Discourse:
         separation=words("separation"),
         stative=words("stative_verb"),
         held=words("holding_participle"),
+        worked=words("worked_participle"),
         conditional=words("conditional"),
         holding=words("holding_verb"),
         numbered=frozenset(index.phrases("numbered")),

@@ -29,6 +29,7 @@ _STARTS_OBJECT = frozenset("DdONQ")
 _PAIR = re.compile(r"(?:^|[.,WT])D[AHnQNZ]+CD[AHnQNZ]+$")
 _REPORTING = 5
 """One note in so many that opens with a past form shows notes in the past tense."""
+_PARTICIPLE = re.compile(r".{3}(?:ed|wn|ung|ought|oken|itten)$")
 _PAIR_REACH = 14
 """Tokens in which two names that are a subject are looked for."""
 _END = "."
@@ -256,6 +257,8 @@ def _progressive(s: _Settler, i: int, before: str, after: str) -> str:
 
 
 def _marker_or_adjective(s: _Settler, i: int, before: str, after: str) -> str:
+    if before == "X" and _PARTICIPLE.search(s.lower[i + 1] if i + 1 < s.size else ""):
+        return "T"  # "is first slackened"
     qualifies = (before in "DAdQpo" and after not in ".,") or (after in "HnFN" and before not in ".,TC")
     return "A" if qualifies else "T"
 
@@ -280,6 +283,8 @@ def _unknown(s: _Settler, i: int, before: str, after: str) -> str:
     """A word that the lexicon does not know is a verb where an instruction begins: "swaddle the gauge"."""
     if s.reports and before == _END and s.lower[i].endswith(("s", "ed")) and after in "DdONQnHvsKFA":
         return "V" if s.lower[i] not in s.table.tags and singular(s.lower[i]) not in s.table.tags else "n"
+    if _PARTICIPLE.search(s.lower[i]) and s.lower[i] not in s.table.tags and "X" in (before, s.tag(i - 2)):
+        return "E"  # "the pins are swaged"
     opens = before in ".T" or (before in ",C" and s.tag(i - 2) in "nHrFR")
     return "V" if opens and after in "DdO" and s.lower[i] not in s.table.tags and s.lower[i].isalpha() else "n"
 
