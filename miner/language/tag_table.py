@@ -29,6 +29,7 @@ class TagTable:
 
     tags: Mapping[str, str]
     compounds: frozenset[str]
+    heads: frozenset[str]
     adverbial: frozenset[str]
     attributive: frozenset[str]
     unchanging: frozenset[str]
@@ -47,6 +48,7 @@ def tag_table(lexicon: Lexicon) -> TagTable:
     return TagTable(
         tags=tags,
         compounds=frozenset(term for term in index.heads if " " in term),
+        heads=frozenset(term for term in index.heads if " " not in term),
         adverbial=index.words("adverbial_preposition"),
         attributive=index.words("attributive_particle"),
         unchanging=index.words("unchanging_verb"),

@@ -253,7 +253,8 @@ def _demonstrative(s: _Settler, i: int, before: str, after: str) -> str:
 
 
 def _progressive(s: _Settler, i: int, before: str, after: str) -> str:
-    return "G"
+    """The name of a part in "slide the coupling back", a progressive in "coupling the hose"."""
+    return "H" if s.lower[i] in s.table.heads and after not in "DdONQ" else "G"
 
 
 def _marker_or_adjective(s: _Settler, i: int, before: str, after: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
+from itertools import pairwise
 
 from miner.language.annotations import Annotations
 from miner.language.discourse import discourse
@@ -40,7 +41,7 @@ def punctuate(known: Annotations, lexicon: Lexicon) -> None:
 def _after_headings(known: Annotations) -> frozenset[int]:
     """Where a note goes on after the number and the name of a job: "job 3, safety valve, | cover is off"."""
     edges, found = sorted({*known.breaks, len(known.tags)}), set()
-    for first, end in zip(edges, edges[1:], strict=False):
+    for first, end in pairwise(edges):
         if end - first < _NAMED or known.lower[first] not in _JOBS or known.tags[first + 1] != "N":
             continue
         name = next((i for i in range(first + 2, end) if known.tags[i] not in ",.-x"), end)

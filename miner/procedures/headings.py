@@ -47,14 +47,14 @@ def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
     for i, candidate in enumerate(candidates):
         if found and candidate.first < found[-1].last:
             continue
-        if candidate.resumes:
-            left = _left(known, found, candidate)
-            if left is not None:
-                found += [replace(candidate, part=left.part)] if left is not found[-1] else []
-                continue
-            candidate = replace(candidate, resumes=False)
+        left = _left(known, found, candidate) if candidate.resumes else None
+        if left is not None:
+            found += [replace(candidate, part=left.part)] if left is not found[-1] else []
+            continue
         merged = replace(
-            candidate, points=candidate.points + _settled(known, found[-1].last if found else None, candidate.first)
+            candidate,
+            resumes=False,
+            points=candidate.points + _settled(known, found[-1].last if found else None, candidate.first),
         )
         for other in candidates[i + 1 : i + 4]:
             if other.first - merged.last > TWICE_WITHIN or _works_between(known, merged.last, other):
@@ -114,7 +114,8 @@ def _says_again(found: Found, other: Found, *, notes: bool) -> bool:
 def _names_after(known: Annotations, found: Found, other: Found) -> bool:
     """Whether a short announcement is followed at once by the name of the job."""
     announces = found.end - found.start <= 5 and found.points >= 2.0 and found.kind is None and found.number is None
-    return announces and other.first == found.last and other.points >= ENOUGH and not known.breaks
+    marked = "T" in known.tags[found.start : found.end]
+    return announces and marked and other.first == found.last and other.points >= ENOUGH and not known.breaks
 
 
 def _work(known: Annotations) -> dict[str, list[int]]:
