@@ -32,7 +32,8 @@ def elliptic(known: Annotations, core: int, end: int, words: Discourse) -> tuple
     if particles[-1] in _AWAY and "back" not in particles:
         return "result", Deed(start, stop, "remove", "detach", "third", start)
     following = known.lower[stop] if stop < end else ""
-    if particles[0] == "back" and (len(particles) > 1 or following in words.after_back):
+    noted = known.breaks and (stop >= end or known.tags[stop] in ",.")  # "2 bolts back, 25 Nm"
+    if particles[0] == "back" and (len(particles) > 1 or following in words.after_back or noted):
         return "result", Deed(start, stop, "refit", "attach", "third", start)
     if particles[-1] in _HOME and (following in _INTO or stop >= end or known.tags[stop] in ",.C"):
         return "result", Deed(start, stop, PLACED, "attach", "third", start)

@@ -14,6 +14,7 @@ _PARTICLE_FIRST = re.compile(r"r(?:O|D?[AQN]*[nHF]+)[SV]")
 _RESULT = re.compile(r"(?:D|Q|N|A|Z|n|H|F|o|[GE](?=[nHF])|C(?=[DnH]))*[nHFON][QRJN]*(?:S|V(?=r)|X[RrX]*t?[VG])")
 _PASSIVE = re.compile(r"(?:D|Q|N|A|Z|n|H|F|o|,|C|[GE](?=[nHF]))*[nHFO]?(?:p[DAQNZnHF]+)*[QRJ]*X[RJrXQTt]*[EAr]")
 
+_NOTED_DONE = re.compile(r"[DQNAZnHF]*[nHF]E(?=[.,Cprt]|$)")
 _IS_DONE = re.compile(r"[nHF]X[RTrX]*E")
 _BEGINS_WITH_VERB = re.compile(r"(?:^|[.])[TRC,f]*V")
 _AGENT = 7
@@ -97,6 +98,11 @@ def _of_noun(known: Annotations, core: int, end: int, deeds: list[Deed], words: 
     if passive:
         found = _at(deeds, passive.end() - 1)
         return ("result" if found and _is_told_passive(known, core, found, words) else "passive"), found
+    if known.breaks:
+        done = _NOTED_DONE.match(tags, core, end)
+        found = _at(deeds, done.end() - 1) if done else None
+        if found:
+            return "result", found  # "lead unplugged"
     return ("descriptive", None) if tags[core] in "eO" else ("fragment", _first(deeds))
 
 

@@ -189,9 +189,15 @@ def _is_named(s: _Settler, i: int) -> bool:
     return i > 0 and i not in s.breaks and s.lower[i - 1] in s.table.wanting
 
 
+def _comes_off(s: _Settler, i: int) -> bool:
+    """Whether a note says no more than that a part is off or out: "clip off", "pump out"."""
+    ends = i + 2 >= s.size or i + 2 in s.breaks or s.tags[i + 2] in ".,C-"
+    return s.notes and s.lower[i + 1 : i + 2] in (["off"], ["out"], ["away"]) and i + 1 not in s.breaks and ends
+
+
 def _verb_or_noun(s: _Settler, i: int, before: str, after: str) -> str:
     alone = after == "." or (after == "T" and s.tag(i + 2) in tuple(".,"))
-    if _is_named(s, i) or (before in ".T" and alone):
+    if _is_named(s, i) or (before in ".T" and alone) or (before == _END and _comes_off(s, i)):
         return "H"  # "Pump.", "Seat first, ..."
     if not _ends_name(s, i, before) and after in "rR" and before in "nHF" and i and _is_plural(s.lower[i - 1]):
         return "V"  # "the covers slide out"
@@ -207,7 +213,7 @@ def _after_pair(s: _Settler, i: int) -> bool:
 
 def _verb_or_fastener(s: _Settler, i: int, before: str, after: str) -> str:
     """A verb in "bolt the rail down", a fastener in "the bolt"; in notes a verb also in "clip cover on"."""
-    if _ends_name(s, i, before) or s.lower[i].endswith("s"):
+    if _ends_name(s, i, before) or s.lower[i].endswith("s") or (before == _END and _comes_off(s, i)):
         return "F"
     if before in "tXI" or (after in "pr" and not s.notes and before in ".,CTR" and s.tag(i + 2) in _STARTS_OBJECT):
         return "V"  # "to fit", "screw in the new plug"

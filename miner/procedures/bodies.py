@@ -38,6 +38,8 @@ _LABEL = re.compile(
 _OFF = re.compile(r"\b(?:off|out)\b")
 _OWNING_UP = 9
 """Words of a sentence that only owns up to a forgotten step."""
+_QUOTED = 40
+"""Characters after the words that own up, in which the step that should have waited may be named."""
 _NOT_NAMES = frozenset(("out", "off", "new", "set"))
 
 
@@ -92,7 +94,7 @@ def read_body(known: Annotations, span: Span, reading: Reading) -> Body:
         for at in range(first, last):
             reader.take(at)
         reader.cutter.interrupt()
-    reader.body.steps = placed(known, reader.cutter.finish())
+    reader.body.steps = placed(reader.cutter.finish())
     return reader.body
 
 
@@ -211,7 +213,7 @@ class _BodyReader:
         """Takes the clauses of a sentence; the steps of one that was forgotten are marked."""
         cutter, count = self.cutter, len(self.cutter.steps)
         late = self.reading.told_late.search(text) if self.worked else None
-        said = late[0].strip(" ,.:") if late else self.late
+        said = text[late.start() : late.end() + _QUOTED].split(",")[0].strip(" .:") if late else self.late
         self.late = ""
         if not said:
             cutter.sentence(clauses)

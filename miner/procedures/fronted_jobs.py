@@ -86,7 +86,7 @@ def _done_now(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | 
         lead = known.words(sentence.start, part.start)
         article = known.tags[part.start] == "D" or known.lower[part.start - 1 : part.start] in (["the"], ["this"])
         lead = re.sub(r"\s*\b(?:the|this|that|our|your)$", "", lead)
-        if article and _whole(part) and _DOES.search(lead) and not _NOT_DONE.search(lead):
+        if article and _whole(part) and _DOES.search(lead) and not _NOT_DONE.search(lead.rsplit(",", 1)[-1]):
             return part, 3.0
     return None
 

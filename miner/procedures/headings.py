@@ -59,7 +59,7 @@ def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
         for other in candidates[i + 1 : i + 4]:
             if other.first - merged.last > TWICE_WITHIN or _works_between(known, merged.last, other):
                 break
-            if _says_again(merged, other, notes=bool(known.breaks)) or _names_after(known, merged, other):
+            if _says_again(known, merged, other) or _names_after(known, merged, other):
                 part = other.part if other.kind or len(other.part) > len(merged.part) else merged.part
                 merged = replace(merged, last=other.last, end=other.end, part=part, kind=merged.kind or other.kind,
                                  points=max(merged.points, other.points) + 1.0)  # fmt: skip
@@ -101,12 +101,13 @@ def _works_between(known: Annotations, last: int, other: Found) -> bool:
     return any(sentence.role in _WORK for sentence in known.sentences[last : other.first])
 
 
-def _says_again(found: Found, other: Found, *, notes: bool) -> bool:
+def _says_again(known: Annotations, found: Found, other: Found) -> bool:
     """Whether a candidate says the heading before it once more: "The pump. ... So we're replacing the pump."."""
     if head_word(other.part) != head_word(found.part) or min(other.points, found.points) < 1.5:
         return False
-    if notes:
-        return other.points >= OF_JOB and other.first == found.last
+    if known.breaks:
+        works = any(clause.mood == "result" for clause in known.clauses_of(known.sentences[other.first]))
+        return other.points >= OF_JOB and other.first == found.last and not works
     takes_out = other.kind == "remove" and found.kind not in (None, "remove")  # the first step: "taking the pump out"
     return not takes_out and bool(other.kind or found.kind or other.points >= 2.5)
 

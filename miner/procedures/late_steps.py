@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from miner.language.annotations import Annotations, Clause
+from miner.language.annotations import Clause
 from miner.lexicon import Lexicon
+from miner.lexicon.inflection import singular
 from miner.lexicon.lookup import lookup
 from miner.model.naming import head_word
 from miner.procedures.step_found import StepFound
@@ -23,15 +24,21 @@ def told_late(lexicon: Lexicon) -> re.Pattern[str]:
 
 
 def as_told(clauses: list[Clause]) -> list[Clause]:
-    """The clauses of a forgotten step; what "was unscrewed" is work that was done."""
-    return [
-        replace(clause, mood="narrated") if clause.mood == "passive" and clause.deed and clause.deed.effect in _FREES
-        else clause
-        for clause in clauses
-    ]  # fmt: skip
+    """The clauses of a forgotten step; what "was unscrewed" is work that was done, and the owning-up is cut off."""
+    return [_worked(clause) for clause in clauses]
 
 
-def placed(known: Annotations, steps: list[StepFound]) -> list[StepFound]:
+def _worked(clause: Clause) -> Clause:
+    deed = clause.deed
+    if deed is None or deed.effect not in _FREES or clause.mood not in ("passive", "fragment"):
+        return clause
+    if clause.mood == "passive":
+        return replace(clause, mood="narrated")
+    groups = tuple(group for group in clause.groups if group.start > deed.start)
+    return replace(clause, mood="imperative", start=deed.start, core=deed.start, groups=groups)
+
+
+def placed(steps: list[StepFound]) -> list[StepFound]:
     """The steps with each late one before the step that it should have come before, and a note of that."""
     ordered: list[StepFound] = []
     for step in steps:
@@ -39,20 +46,24 @@ def placed(known: Annotations, steps: list[StepFound]) -> list[StepFound]:
         if not step.late or step.phase != "remove" or not earlier:
             ordered.append(step)
             continue
-        named = _named(known, step.late, [ordered[at] for at in earlier])
+        named = _named(step.late, [ordered[at] for at in earlier])
         at = earlier[named] if named is not None else earlier[-1]
         step.inferred["order"] = f"told later (“{step.late}”); put before the step that it must come before"
         ordered.insert(at, step)
     return ordered
 
 
-def _named(known: Annotations, said: str, steps: list[StepFound]) -> int | None:
+def _named(said: str, steps: list[StepFound]) -> int | None:
     """Which of the steps the words name ("before the two cap screws"); None if none."""
     match = _BEFORE.search(said)
-    words = {head_word(word) for word in match["what"].split()} if match else set()
-    for at in range(len(steps) - 1, -1, -1):
-        step = steps[at]
-        names = {head_word(name) for name in (step.part, *(group.secures for group in step.groups)) if name}
-        if words & (names | {head_word(group.kind) for group in step.groups}):
-            return at
+    for word in match["what"].split() if match else ():
+        for at in range(len(steps) - 1, -1, -1):
+            if singular(word) in _works_on(steps[at]):
+                return at
     return None
+
+
+def _works_on(step: StepFound) -> set[str]:
+    """The last words of what a step works on, in the singular."""
+    parts = [name for name in (step.part, *(group.secures for group in step.groups)) if name]
+    return {singular(head_word(name)) for name in parts} | {singular(head_word(group.kind)) for group in step.groups}

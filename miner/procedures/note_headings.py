@@ -40,7 +40,7 @@ def note_heading(known: Annotations, at: int, sentence: Sentence, text: str, for
         return None
     ruled = bool(_RULED.match(text.strip()) or _RULED_AFTER.search(text))
     points = 2.5 * (announced + known.capitals(sentence.start, sentence.end) + ruled)
-    points += 1.0 if _NUMBERED.match(text.strip()) else 0.0
+    points += 1.0 if ruled or _NUMBERED.match(text.strip()) else 0.0
     kind: Kind | None = None
     if job and rest.startswith(("put ", "fit ")):
         return None
