@@ -15,9 +15,10 @@ from miner.lexicon import Lexicon
 from miner.lexicon.lookup import Lookup, lookup
 
 _CLASSES = (  # later ones win
-    ("noun", "n"), ("telling_verb", "n"), ("adverb", "R"), ("adjective", "A"), ("marker", "T"), ("preposition", "p"), ("particle", "r"),
-    ("subordinator", "W"), ("auxiliary", "X"), ("quantifier", "Q"), ("determiner", "D"), ("demonstrative", "d"),
-    ("subject", "I"), ("object", "O"), ("existential", "e"), ("conjunction", "C"), ("negation", "J"), ("filler", "f"),
+    ("noun", "n"), ("telling_verb", "n"), ("adverb", "R"), ("adjective", "A"), ("marker", "T"), ("preposition", "p"),
+    ("particle", "r"), ("subordinator", "W"), ("auxiliary", "X"), ("quantifier", "Q"), ("determiner", "D"),
+    ("demonstrative", "d"), ("subject", "I"), ("object", "O"), ("existential", "e"), ("conjunction", "C"),
+    ("negation", "J"), ("filler", "f"),
 )  # fmt: skip
 _OF_VERB = {"base": "V", "third": "S", "past": "E", "progressive": "g"}
 _OF_VERB_OR_NOUN = {"base": "v", "third": "s", "past": "E", "progressive": "g"}

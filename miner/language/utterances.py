@@ -14,7 +14,7 @@ from miner.lexicon import Lexicon
 WORDS_A_STOP = 45
 """A text with fewer full stops than one in so many words counts as unpunctuated."""
 
-_JOBS = frozenset(("job", "section", "task", "part", "procedure"))
+_JOBS = frozenset(("job", "section", "task", "part", "procedure", "#"))
 _NAMED = 5
 """Tokens of a note that numbers and names a job and says more."""
 _CONDITION = re.compile(r"\b(?:off|out|removed|away|first|before|after|done|needs?|needed|req\w*|prereq\w*|already)\b")

@@ -213,7 +213,7 @@ class _BodyReader:
         """Takes the clauses of a sentence; the steps of one that was forgotten are marked."""
         cutter, count = self.cutter, len(self.cutter.steps)
         late = self.reading.told_late.search(text) if self.worked else None
-        said = text[late.start() : late.end() + _QUOTED].split(",")[0].strip(" .:") if late else self.late
+        said = text[late.start() : late.end() + _QUOTED].partition(",")[0].strip(" .:") if late else self.late
         self.late = ""
         if not said:
             cutter.sentence(clauses)

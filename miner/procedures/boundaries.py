@@ -106,7 +106,7 @@ def _unannounced(known: Annotations, first: int, last: int) -> list[int]:
             cuts.append(at)
             settled = closed = worked = False
         elif role in ("step", "groups"):
-            if (closed and _removes(known, at)) or (closed and known.breaks):
+            if closed and (_removes(known, at) or (known.breaks and _begins(known, at))):
                 start = at
                 while start > first and known.sentences[start - 1].role == "notice":
                     start -= 1
@@ -161,6 +161,15 @@ def _fits_back(known: Annotations, at: int) -> bool:
 def _removes(known: Annotations, at: int) -> bool:
     sentence = known.sentences[at]
     return any(_is_removal(c) for c in known.clauses[sentence.first_clause : sentence.last_clause])
+
+
+def _begins(known: Annotations, at: int) -> bool:
+    """Whether a note can be the first of a job: it works on something, and does not only look or switch."""
+    clauses = known.clauses_of(known.sentences[at])
+    deed = clauses[0].deed
+    if deed is None:
+        return any(clause.groups for clause in clauses)
+    return clauses[0].object is not None and deed.effect not in ("inspect", "energise", "adjust")
 
 
 def _is_removal(clause: Clause) -> bool:

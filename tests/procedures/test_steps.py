@@ -121,7 +121,7 @@ NOTES = [
         ["gong off", "new gong in", "2 bolts back, 25 Nm"],
         ["remove: remove gong", "install: install gong", "install: refit bolts | 2 bolt"],
     ),
-    (["iso mains", "gong off"], ["prepare: isolate mains", "remove: remove gong"]),
+    (["isol mains", "gong off"], ["prepare: isolate mains", "remove: remove gong"]),
     (["4 or 5 clips, release all", "gong out"], ["remove: release gong | 4/5 clip", "remove: remove gong"]),
     (
         ["Took out two M6x20 bolts", "Lifted the gong off and wiped it", "Wetted the seal"],
