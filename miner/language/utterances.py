@@ -7,6 +7,7 @@ from bisect import bisect_right
 from itertools import pairwise
 
 from miner.language.annotations import Annotations
+from miner.language.boundary_model import learned_cuts
 from miner.language.discourse import discourse
 from miner.language.unpunctuated import unpunctuated_cuts
 from miner.lexicon import Lexicon
@@ -30,7 +31,8 @@ def punctuate(known: Annotations, lexicon: Lexicon) -> None:
         return
     if tags.count(".") * WORDS_A_STOP >= len(tags):
         return
-    cuts = unpunctuated_cuts(known, discourse(lexicon))
+    words = discourse(lexicon)
+    cuts = learned_cuts(known, words, unpunctuated_cuts(known, words))
     settled = list(tags)
     for verb in cuts.verbs:
         settled[verb] = "V"
