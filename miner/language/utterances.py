@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from miner.language.annotations import Annotations
 from miner.language.boundary_model import learned_cuts
-from miner.language.discourse import discourse
+from miner.language.discourse import Discourse, discourse
 from miner.language.unpunctuated import unpunctuated_cuts
 from miner.lexicon import Lexicon
 
@@ -19,6 +19,11 @@ _JOBS = frozenset(("job", "section", "task", "part", "procedure", "#"))
 _NAMED = 5
 """Tokens of a note that numbers and names a job and says more."""
 _CONDITION = re.compile(r"\b(?:off|out|removed|away|first|before|after|done|needs?|needed|req\w*|prereq\w*|already)\b")
+_TRAILING = re.compile(r"(?<=[nHFrRONZASEQ])(?P<marker>T)[Tf]*D?[AnH]{0,2}[nH]")
+_TRAIL = 8
+"""Tokens at the end of a sentence in which the name of the next job may have been left."""
+_SAID = 4
+"""Tokens that a sentence has at least before it."""
 _STOPS = re.compile(r"\.+")
 _SAYING_NOTHING = "x-,."
 
@@ -33,11 +38,33 @@ def punctuate(known: Annotations, lexicon: Lexicon) -> None:
         return
     words = discourse(lexicon)
     cuts = learned_cuts(known, words, unpunctuated_cuts(known, words))
+    cuts.sentences[:] = sorted({*cuts.sentences, *_trailing_names(known, words, cuts.sentences)})
     settled = list(tags)
     for verb in cuts.verbs:
         settled[verb] = "V"
     known.tags = "".join(settled)
     known.stops, known.commas = frozenset(cuts.sentences), frozenset(cuts.clauses)
+
+
+def _trailing_names(known: Annotations, words: Discourse, starts: list[int]) -> list[int]:
+    """Where a name that is announced was left at the end of the sentence before: "... strip easily | okay drive belt"."""
+    found = []
+    for begin, end in pairwise([0, *starts, len(known.tags)]):
+        match = _TRAILING.search(known.tags, max(begin + _SAID, end - _TRAIL), end)
+        if match and match.end() == end and known.lower[match.start("marker")] in words.starters:
+            found.append(match.start("marker"))
+        found += [at for at in range(begin + _SAID, end - 1) if _announces(known, at)]
+    return found
+
+
+def _announces(known: Annotations, at: int) -> bool:
+    """Whether the last job is announced: "lastly a new seal", "last one the relay", "next one's the lamp"."""
+    word, following = known.lower[at], known.lower[at + 1]
+    if known.tags[at - 1] in "DApXo":
+        return False
+    if word in ("lastly", "finally"):
+        return known.tags[at + 1] == "D"
+    return word in ("last", "next") and following in ("one", "one's", "job", "up") and known.lower[at - 1] != "the"
 
 
 def _after_headings(known: Annotations) -> frozenset[int]:

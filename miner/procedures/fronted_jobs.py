@@ -14,7 +14,15 @@ from miner.procedures.gerund_jobs import kind_of
 from miner.procedures.heading_forms import Found
 
 _REASON = re.compile(r"^\W*(?:because|'cause|cause|which|that's|since)\b")
-_ITEM = r"(?:one|job|thing|up|victim|item|patient|task)"
+_ITEM = r"(?:one|job|thing|up|victim|customer|candidate|item|patient|task|part|bit|piece|stop)"
+_LEAD = r"\W*(?:(?:and|so|okay|ok|right|now|then|alright|actually|well|anyway|oh|but|just|good|uh|um|er|erm|lads|folks) ?,? ?)*"
+_ITEM_FIRST = re.compile(
+    rf"{_LEAD}(?:there's |it's |that's |this is |here's )?(?:the |a |one |our |my |your )?"
+    r"(?:next|last|final|first|big|other|quick|awkward|easy|nasty|main|second|third|real|fun|part|bit|job|one)"
+    rf"(?: (?:of )?(?:the |my |our )?(?:\w+ ){{0,2}}?{_ITEM}s?)?"
+    r"(?: (?:that |which )?(?:you|we|i|everyone|everybody|they|people)\b[a-z' ]{0,40}?(?:for|about|wants?|of|asks?|hates?|in there|here))?"
+    r"(?: (?:is|'s|would be|has to be|up is))?(?: ,)? (?=(?:the|this|our|your|that) )"
+)
 _NEXT_ITEM = re.compile(
     rf"\b(?:that's|that is|it's|is|be|'s|which is|comes?) (?:the |our |my |your )?(?:next|first|last|final) {_ITEM}\b"
 )
@@ -23,8 +31,8 @@ _ORDER = re.compile(
 )
 _REPLACEMENT = ("new", "fresh", "replacement", "old", "spare")
 _DOES = re.compile(
-    r"\b(?:i|i'll|we|we'll|you|you'll|let's|let us|i'm|we're|i'd|we'd|time|might|may)\b[^,.]{0,30}"
-    r"\b(?:do|sort|sort out|tackle|see to|deal with|get on with|start on|start off with|start with|begin with|"
+    r"\b(?:i|i'll|we|we'll|you|you'll|let's|let us|let me|i'm|we're|i'd|we'd|time|might|may)\b[^,.]{0,30}"
+    r"\b(?:do|sort|sort out|tackle|see to|deal with|get on with|get to|come to|start on|start off with|start with|begin with|"
     r"kick off with|move on to|go on to|go for|crack on with|turn to)$"
 )
 _NOT_DONE = re.compile(r"\b(?:don't|not|never|before|after|without|if|when|that|which|what|how|can't|cannot)\b")
@@ -53,7 +61,7 @@ def fronted_job(known: Annotations, at: int, sentence: Sentence) -> Found | None
     replaced = _replaced(known, clauses)
     if replaced is not None:
         return Found(at, at + 1, sentence.start, sentence.end, replaced.name, "replace", 4.0)
-    found = _next_item(known, sentence) or _apposed(known, sentence)
+    found = _next_item(known, sentence) or _item_first(known, sentence) or _apposed(known, sentence)
     if found is None and not any(c.groups for c in clauses):
         found = _done_now(known, sentence) or _fronted(known, at, clauses)
     if found is None:
@@ -87,6 +95,19 @@ def _next_item(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] |
     end = sentence.start + len(known.words(sentence.start, sentence.end)[: said.start()].split())
     parts = [p for p in known.phrases_between(sentence.start, end, places=False) if _whole(p)]
     return (parts[-1], 4.0) if parts else None
+
+
+def _item_first(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
+    """The part of "the big one, the walking belt", "last of the lot is the relay", "now the bit you came for the knife"."""
+    words = known.words(sentence.start, sentence.end)
+    said = _ITEM_FIRST.match(words)
+    if not said:
+        return None
+    at = sentence.start + len(words[: said.end()].split())
+    part = next(iter(known.phrases_between(at, at + 2, places=False)), None)
+    if part is None or not _whole(part) or any(known.tags[i] == "V" for i in range(sentence.start, at)):
+        return None
+    return part, 3.25
 
 
 def _apposed(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
