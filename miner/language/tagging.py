@@ -196,7 +196,7 @@ def _comes_off(s: _Settler, i: int) -> bool:
 
 
 def _verb_or_noun(s: _Settler, i: int, before: str, after: str) -> str:
-    alone = after == "." or (after == "T" and s.tag(i + 2) in tuple(".,"))
+    alone = after == "." or (after in "Tm" and s.tag(i + 2) in tuple(".,"))
     if _is_named(s, i) or (before in ".T" and alone) or (before == _END and _comes_off(s, i)):
         return "H"  # "Pump.", "Seat first, ..."
     if not _ends_name(s, i, before) and after in "rR" and before in "nHF" and i and _is_plural(s.lower[i - 1]):
