@@ -51,7 +51,8 @@ def _trailing_names(known: Annotations, words: Discourse, starts: list[int]) -> 
     found = []
     for begin, end in pairwise([0, *starts, len(known.tags)]):
         match = _TRAILING.search(known.tags, max(begin + _SAID, end - _TRAIL), end)
-        if match and match.end() == end and known.lower[match.start("marker")] in words.starters:
+        told = match is not None and known.lower[match.start("marker") + 1] in words.bare_object
+        if match and not told and match.end() == end and known.lower[match.start("marker")] in words.starters:
             found.append(match.start("marker"))
         found += [at for at in range(begin + _SAID, end - 1) if _announces(known, at)]
     return found
