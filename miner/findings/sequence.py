@@ -24,6 +24,13 @@ def late_step(case: Case) -> Iterator[Fault]:
     for procedure in case.draft.procedures:
         for position, step in enumerate(procedure.steps):
             effect = case.teardown.effects.of(step)
+            if "order" in step.inferred and position + 1 < len(procedure.steps):
+                yield Fault(
+                    "This step was told later than it must be done; the draft puts it where it belongs.",
+                    (procedure.id,),
+                    (step_evidence(procedure.steps[position + 1]), step_evidence(step)),
+                )
+                continue
             if step.phase != "remove" or not step.part or condition(step) or _BACK.search(step.text):
                 continue
             if effect not in PARTING:

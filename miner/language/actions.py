@@ -55,8 +55,9 @@ def deeds_in(known: Annotations, lexicon: Lexicon) -> list[Deed]:
         at = match.start()
         deed = _deed(at, wordings.get(lower[at], ()), known, edges) if at >= taken else None
         if deed is None and at >= taken and lower[at] not in listed:
-            base = base_of(lower[at]) if known.breaks else lower[at]
-            deed = Deed(at, at + 1, base, "handle", "base")  # a verb by its place alone
+            past = tags[at] == "E"
+            base = base_of(lower[at]) if known.breaks or past else lower[at]
+            deed = Deed(at, at + 1, base, "handle", "past" if past else "base")  # a verb by its place alone
         if deed:
             found.append(deed)
             taken = deed.end

@@ -152,7 +152,7 @@ class Annotations:
     """All that is known of a Doc; each field is written by one component.
 
     `stops` and `commas` are where sentences and clauses begin though no sign says so: of notes every line, and in
-    words without punctuation what the segmentation found.
+    words without punctuation what the segmentation found; `passive` is true of a text that instructs in the passive.
     """
 
     lower: list[str]
@@ -166,6 +166,7 @@ class Annotations:
     numbers: list[Number] = field(default_factory=list)
     measures: list[Measure] = field(default_factory=list)
     tags: str = ""
+    passive: bool = False
     stops: frozenset[int] = frozenset()
     commas: frozenset[int] = frozenset()
     dropped: frozenset[int] = frozenset()

@@ -13,6 +13,7 @@ _SUBJECT_FIRST = r"[IeO][RJTX]*[XVSE]|I[RTfX]*[VXEG]|e[DNQnHFAR]"
 _NOUN_FIRST = r"(?:D|Q|N|A|Z|n|H|F|o|G(?=[nHF]))*[nHFON][RJXN]*(?:S|V(?=r)|X[RJr]*[VEGXArp])"
 _WITHOUT_VERB = r"(?:D|Q|N|A|Z|n|H|F|o)*[nHF]R*r+(?=[.,CWp]|$)"
 _CLAUSE = re.compile(f"{_VERB_FIRST}|{_SUBJECT_FIRST}|{_NOUN_FIRST}|{_WITHOUT_VERB}")
+_PLACED = re.compile(_WITHOUT_VERB)
 _HAS_VERB = re.compile("[VSX]")
 
 
@@ -42,4 +43,6 @@ def _list_goes_on(tags: str, start: int, at: int, core: int) -> bool:
     """An enumeration of parts is no clause: in "the lid, the tray and the pump are out" only the whole has a verb."""
     if tags[core] in "VJGIeO":
         return tags[core] == "G" and tags[at] == ","
+    if "r" in tags[start:at] and "p" not in tags[start : start + 3] and _PLACED.match(tags, core):
+        return False  # "roller down on the shaft, circlip back in its groove"
     return not _HAS_VERB.search(tags, start, at)

@@ -13,7 +13,7 @@ from miner.language.clause_cuts import clause_starts
 from miner.language.conditions import set_conditions
 from miner.language.discourse import Discourse, discourse
 from miner.language.elliptic import elliptic
-from miner.language.moods import mood_of
+from miner.language.moods import mood_of, tells_in_passive
 from miner.language.utterances import sentences_in
 from miner.lexicon import Lexicon
 
@@ -42,6 +42,7 @@ def _between(items: Sequence[T]) -> Callable[[int, int], Sequence[T]]:
 def build_clauses(known: Annotations, lexicon: Lexicon) -> None:
     """Fills `sentences` and `clauses` of the annotations; everything but roles and references must be known."""
     words = discourse(lexicon)
+    known.passive = tells_in_passive(known.tags)
     deeds, phrases, tools = _between(known.deeds), _between(known.phrases), _between(known.tools)
     groups, measures = _between(known.groups), _between(known.measures)
     clauses: list[Clause] = []
@@ -117,6 +118,8 @@ def _fill(known: Annotations, clause: Clause, phrases: Sequence[Phrase], words: 
         _take_after(known, clause, phrases, deed, words)
     clause.source = _source(known, phrases, clause.object, deed, words)
     clause.manner = _manner(known, clause)
+    if clause.mood == "result" and deed.form == "past":
+        clause.mood = "narrated"  # told in the passive: "the leg is pushed home"
     if deed.effect in _INWARD and clause.source is not None:
         clause.deed = replace(deed, effect="detach")  # "snap the plug off the board"
 

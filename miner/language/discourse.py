@@ -30,6 +30,8 @@ class Discourse:
     separation: frozenset[str]
     stative: frozenset[str]
     held: frozenset[str]
+    questions: frozenset[str]
+    worked: frozenset[str]
     conditional: frozenset[str]
     holding: frozenset[str]
     numbered: frozenset[str]
@@ -76,6 +78,8 @@ def discourse(lexicon: Lexicon) -> Discourse:
         separation=words("separation"),
         stative=words("stative_verb"),
         held=words("holding_participle"),
+        questions=words("question_word"),
+        worked=words("worked_participle"),
         conditional=words("conditional"),
         holding=words("holding_verb"),
         numbered=frozenset(index.phrases("numbered")),

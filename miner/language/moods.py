@@ -12,7 +12,15 @@ _NARRATED = re.compile(r"I[RTfX]*E")
 _NEGATIVE = re.compile(r"X?JX?R*|(?:I[RTf]*X*)J")
 _PARTICLE_FIRST = re.compile(r"r(?:O|D?[AQN]*[nHF]+)[SV]")
 _RESULT = re.compile(r"(?:D|Q|N|A|Z|n|H|F|o|[GE](?=[nHF])|C(?=[DnH]))*[nHFON][QRJN]*(?:S|V(?=r)|X[RrX]*t?[VG])")
-_PASSIVE = re.compile(r"(?:D|Q|N|A|Z|n|H|F|o|,|C|[GE](?=[nHF]))*[nHFO]?[QRJ]*X[RJrXQ]*[EAr]")
+_PASSIVE = re.compile(r"(?:D|Q|N|A|Z|n|H|F|o|,|C|[GE](?=[nHF]))*[nHFO]?(?:p[DAQNZnHF]+)*[QRJ]*X[RJrXQTt]*[EAr]")
+
+_NOTED_DONE = re.compile(r"[DQNAZnHF]*[nHF]E(?=[.,Cprt]|$)")
+_IS_DONE = re.compile(r"[nHF]X[RTrX]*E")
+_BEGINS_WITH_VERB = re.compile(r"(?:^|[.])[TRC,f]*V")
+_AGENT = 7
+"""Tokens after "held" in which fasteners are what holds."""
+_FEWEST = 5
+"""Passives that a text must have before its imperatives are counted."""
 
 _OBJECTS = tuple("DONQnHAFdZrR")
 """Tags that may follow a progressive that does something; "starting at the corner" only leads in."""
@@ -90,12 +98,28 @@ def _of_noun(known: Annotations, core: int, end: int, deeds: list[Deed], words: 
     if passive:
         found = _at(deeds, passive.end() - 1)
         return ("result" if found and _is_told_passive(known, core, found, words) else "passive"), found
+    if known.breaks:
+        done = _NOTED_DONE.match(tags, core, end)
+        found = _at(deeds, done.end() - 1) if done else None
+        if found:
+            return "result", found  # "lead unplugged"
     return ("descriptive", None) if tags[core] in "eO" else ("fragment", _first(deeds))
 
 
+def tells_in_passive(tags: str) -> bool:
+    """Whether a text gives its instructions in the passive, as formal manuals do: more of these than imperatives."""
+    passives = len(_IS_DONE.findall(tags))
+    return passives > _FEWEST and passives > len(_BEGINS_WITH_VERB.findall(tags))
+
+
 def _is_told_passive(known: Annotations, core: int, deed: Deed, words: Discourse) -> bool:
-    """Whether a passive tells work, as manuals do: "the new leg is pushed home", not "the leg is held by a bolt"."""
-    said = known.lower[core : deed.start]
-    if known.lower[deed.start] in words.held or deed.effect in ("handle", "energise", "isolate", "inspect"):
+    """Whether a passive tells work: "the new leg is pushed home", not "the leg is held by a bolt"."""
+    said, verb = known.lower[core : deed.start], known.lower[deed.start]
+    if "already" in said or not {"is", "are", "be"} & set(said):
         return False
-    return said[-1] in ("is", "are", "then", "now") and ("is" in said or "are" in said) and "already" not in said
+    if known.passive:
+        by = known.lower[deed.end : deed.end + 1] == ["by"] and "F" in known.tags[deed.end : deed.end + _AGENT]
+        return (verb not in words.held or (verb in words.worked and not by)) and said[-1] not in ("been", "was", "were")
+    if verb in words.held or deed.effect in ("handle", "energise", "isolate", "inspect"):
+        return False
+    return said[-1] in ("is", "are", "then", "now") and "be" not in said

@@ -21,7 +21,7 @@ ACTIVE = ("imperative", "planned", "narrated", "result")
 """Moods in which work is done."""
 
 _SIGNALS = ("danger", "warning", "caution", "important", "note")
-_ORDERING = re.compile(r"\b(?:first|before|beforehand|prior|pre-?req\w*|require\w*|need\w*|must|complete)\b")
+_ORDERING = re.compile(r"\b(?:first|before|beforehand|in advance|prior|pre-?req\w*|require\w*|need\w*|must|complete)\b")
 _THREAT = r"\b(?:because|'cause|or|otherwise|or else)\b"
 _HARM = (
     r"\b(?:explo\w+|firework|bang|burn\w*|shock|kill\w*|bites?|hurts?|injur\w+|scald\w*"
@@ -273,6 +273,11 @@ def _gives_reason(said: _Said, clause: Clause) -> bool:
     return said.lower[clause.start : clause.core + 1][:2].count("because") > 0
 
 
+def _in_passive(clause: Clause) -> bool:
+    """Work told in the passive: "the cover is eased off"."""
+    return clause.mood == "narrated" and clause.deed is not None and clause.deed.form == "past" and bool(clause.object)
+
+
 def _is_prerequisite(said: _Said) -> bool:
     """A prerequisite speaks of whole parts, not of fasteners, and gives no detail of how."""
     reason = next((i for i, c in enumerate(said.clauses) if i and _gives_reason(said, c)), len(said.clauses))
@@ -280,12 +285,14 @@ def _is_prerequisite(said: _Said) -> bool:
     if any(group.kind not in ("clip", "latch") for clause in clauses for group in clause.groups):
         return False
     acts = any(
-        clause.deed and clause.mood in (*planned, "result") and clause.deed.particle != clause.deed.start
+        clause.deed
+        and (clause.mood in (*planned, "result") or _in_passive(clause))
+        and clause.deed.particle != clause.deed.start
         for clause in clauses
     )
     if acts and _ISOLATES.search(said.body):
         return False
-    effects = [clause.deed.effect for clause in clauses if clause.deed and clause.mood in planned]
+    effects = [c.deed.effect for c in clauses if c.deed and (c.mood in planned or _in_passive(c))]
     removing = all(effect in ("detach", "handle", "undo") for effect in effects)
     if acts and not (removing and _ORDERING.search(said.body)):
         return False

@@ -15,9 +15,10 @@ from miner.lexicon import Lexicon
 from miner.lexicon.lookup import Lookup, lookup
 
 _CLASSES = (  # later ones win
-    ("noun", "n"), ("telling_verb", "n"), ("adverb", "R"), ("adjective", "A"), ("marker", "T"), ("preposition", "p"), ("particle", "r"),
-    ("subordinator", "W"), ("auxiliary", "X"), ("quantifier", "Q"), ("determiner", "D"), ("demonstrative", "d"),
-    ("subject", "I"), ("object", "O"), ("existential", "e"), ("conjunction", "C"), ("negation", "J"), ("filler", "f"),
+    ("noun", "n"), ("telling_verb", "n"), ("adverb", "R"), ("adjective", "A"), ("marker", "T"), ("preposition", "p"),
+    ("particle", "r"), ("subordinator", "W"), ("auxiliary", "X"), ("quantifier", "Q"), ("determiner", "D"),
+    ("demonstrative", "d"), ("subject", "I"), ("object", "O"), ("existential", "e"), ("conjunction", "C"),
+    ("negation", "J"), ("filler", "f"),
 )  # fmt: skip
 _OF_VERB = {"base": "V", "third": "S", "past": "E", "progressive": "g"}
 _OF_VERB_OR_NOUN = {"base": "v", "third": "s", "past": "E", "progressive": "g"}
@@ -29,6 +30,7 @@ class TagTable:
 
     tags: Mapping[str, str]
     compounds: frozenset[str]
+    heads: frozenset[str]
     adverbial: frozenset[str]
     attributive: frozenset[str]
     unchanging: frozenset[str]
@@ -47,6 +49,7 @@ def tag_table(lexicon: Lexicon) -> TagTable:
     return TagTable(
         tags=tags,
         compounds=frozenset(term for term in index.heads if " " in term),
+        heads=frozenset(term for term in index.heads if " " not in term),
         adverbial=index.words("adverbial_preposition"),
         attributive=index.words("attributive_particle"),
         unchanging=index.words("unchanging_verb"),

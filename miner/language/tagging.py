@@ -29,6 +29,7 @@ _STARTS_OBJECT = frozenset("DdONQ")
 _PAIR = re.compile(r"(?:^|[.,WT])D[AHnQNZ]+CD[AHnQNZ]+$")
 _REPORTING = 5
 """One note in so many that opens with a past form shows notes in the past tense."""
+_PARTICIPLE = re.compile(r".{3}(?:ed|wn|ung|ought|oken|itten)$")
 _PAIR_REACH = 14
 """Tokens in which two names that are a subject are looked for."""
 _END = "."
@@ -188,9 +189,15 @@ def _is_named(s: _Settler, i: int) -> bool:
     return i > 0 and i not in s.breaks and s.lower[i - 1] in s.table.wanting
 
 
+def _comes_off(s: _Settler, i: int) -> bool:
+    """Whether a note says no more than that a part is off or out: "clip off", "pump out"."""
+    ends = i + 2 >= s.size or i + 2 in s.breaks or s.tags[i + 2] in ".,C-"
+    return s.notes and s.lower[i + 1 : i + 2] in (["off"], ["out"], ["away"]) and i + 1 not in s.breaks and ends
+
+
 def _verb_or_noun(s: _Settler, i: int, before: str, after: str) -> str:
-    alone = after == "." or (after == "T" and s.tag(i + 2) in tuple(".,"))
-    if _is_named(s, i) or (before in ".T" and alone):
+    alone = after == "." or (after in "Tm" and s.tag(i + 2) in tuple(".,"))
+    if _is_named(s, i) or (before in ".T" and alone) or (before == _END and _comes_off(s, i)):
         return "H"  # "Pump.", "Seat first, ..."
     if not _ends_name(s, i, before) and after in "rR" and before in "nHF" and i and _is_plural(s.lower[i - 1]):
         return "V"  # "the covers slide out"
@@ -206,7 +213,7 @@ def _after_pair(s: _Settler, i: int) -> bool:
 
 def _verb_or_fastener(s: _Settler, i: int, before: str, after: str) -> str:
     """A verb in "bolt the rail down", a fastener in "the bolt"; in notes a verb also in "clip cover on"."""
-    if _ends_name(s, i, before) or s.lower[i].endswith("s"):
+    if _ends_name(s, i, before) or s.lower[i].endswith("s") or (before == _END and _comes_off(s, i)):
         return "F"
     if before in "tXI" or (after in "pr" and not s.notes and before in ".,CTR" and s.tag(i + 2) in _STARTS_OBJECT):
         return "V"  # "to fit", "screw in the new plug"
@@ -252,10 +259,13 @@ def _demonstrative(s: _Settler, i: int, before: str, after: str) -> str:
 
 
 def _progressive(s: _Settler, i: int, before: str, after: str) -> str:
-    return "G"
+    """The name of a part in "slide the coupling back", a progressive in "coupling the hose"."""
+    return "H" if s.lower[i] in s.table.heads and after not in "DdONQ" else "G"
 
 
 def _marker_or_adjective(s: _Settler, i: int, before: str, after: str) -> str:
+    if before == "X" and _PARTICIPLE.search(s.lower[i + 1] if i + 1 < s.size else ""):
+        return "T"  # "is first slackened"
     qualifies = (before in "DAdQpo" and after not in ".,") or (after in "HnFN" and before not in ".,TC")
     return "A" if qualifies else "T"
 
@@ -280,6 +290,8 @@ def _unknown(s: _Settler, i: int, before: str, after: str) -> str:
     """A word that the lexicon does not know is a verb where an instruction begins: "swaddle the gauge"."""
     if s.reports and before == _END and s.lower[i].endswith(("s", "ed")) and after in "DdONQnHvsKFA":
         return "V" if s.lower[i] not in s.table.tags and singular(s.lower[i]) not in s.table.tags else "n"
+    if _PARTICIPLE.search(s.lower[i]) and s.lower[i] not in s.table.tags and "X" in (before, s.tag(i - 2)):
+        return "E"  # "the pins are swaged"
     opens = before in ".T" or (before in ",C" and s.tag(i - 2) in "nHrFR")
     return "V" if opens and after in "DdO" and s.lower[i] not in s.table.tags and s.lower[i].isalpha() else "n"
 

@@ -4,19 +4,26 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
+from itertools import pairwise
 
 from miner.language.annotations import Annotations
-from miner.language.discourse import discourse
+from miner.language.boundary_model import learned_cuts
+from miner.language.discourse import Discourse, discourse
 from miner.language.unpunctuated import unpunctuated_cuts
 from miner.lexicon import Lexicon
 
 WORDS_A_STOP = 45
 """A text with fewer full stops than one in so many words counts as unpunctuated."""
 
-_JOBS = frozenset(("job", "section", "task", "part", "procedure"))
+_JOBS = frozenset(("job", "section", "task", "part", "procedure", "#"))
 _NAMED = 5
 """Tokens of a note that numbers and names a job and says more."""
 _CONDITION = re.compile(r"\b(?:off|out|removed|away|first|before|after|done|needs?|needed|req\w*|prereq\w*|already)\b")
+_TRAILING = re.compile(r"(?<=[nHFrRONZASEQ])(?P<marker>T)[Tf]*D?[AnH]{0,2}[nH]")
+_TRAIL = 8
+"""Tokens at the end of a sentence in which the name of the next job may have been left."""
+_SAID = 4
+"""Tokens that a sentence has at least before it."""
 _STOPS = re.compile(r"\.+")
 _SAYING_NOTHING = "x-,."
 
@@ -29,7 +36,9 @@ def punctuate(known: Annotations, lexicon: Lexicon) -> None:
         return
     if tags.count(".") * WORDS_A_STOP >= len(tags):
         return
-    cuts = unpunctuated_cuts(known, discourse(lexicon))
+    words = discourse(lexicon)
+    cuts = learned_cuts(known, words, unpunctuated_cuts(known, words))
+    cuts.sentences[:] = sorted({*cuts.sentences, *_trailing_names(known, words, cuts.sentences)})
     settled = list(tags)
     for verb in cuts.verbs:
         settled[verb] = "V"
@@ -37,10 +46,32 @@ def punctuate(known: Annotations, lexicon: Lexicon) -> None:
     known.stops, known.commas = frozenset(cuts.sentences), frozenset(cuts.clauses)
 
 
+def _trailing_names(known: Annotations, words: Discourse, starts: list[int]) -> list[int]:
+    """Where a name that is announced was left at the end of the sentence before: "... strip easily | okay drive belt"."""
+    found = []
+    for begin, end in pairwise([0, *starts, len(known.tags)]):
+        match = _TRAILING.search(known.tags, max(begin + _SAID, end - _TRAIL), end)
+        told = match is not None and known.lower[match.start("marker") + 1] in words.bare_object
+        if match and not told and match.end() == end and known.lower[match.start("marker")] in words.starters:
+            found.append(match.start("marker"))
+        found += [at for at in range(begin + _SAID, end - 1) if _announces(known, at)]
+    return found
+
+
+def _announces(known: Annotations, at: int) -> bool:
+    """Whether the last job is announced: "lastly a new seal", "last one the relay", "next one's the lamp"."""
+    word, following = known.lower[at], known.lower[at + 1]
+    if known.tags[at - 1] in "DApXo":
+        return False
+    if word in ("lastly", "finally"):
+        return known.tags[at + 1] == "D"
+    return word in ("last", "next") and following in ("one", "one's", "job", "up") and known.lower[at - 1] != "the"
+
+
 def _after_headings(known: Annotations) -> frozenset[int]:
     """Where a note goes on after the number and the name of a job: "job 3, safety valve, | cover is off"."""
     edges, found = sorted({*known.breaks, len(known.tags)}), set()
-    for first, end in zip(edges, edges[1:], strict=False):
+    for first, end in pairwise(edges):
         if end - first < _NAMED or known.lower[first] not in _JOBS or known.tags[first + 1] != "N":
             continue
         name = next((i for i in range(first + 2, end) if known.tags[i] not in ",.-x"), end)

@@ -22,6 +22,7 @@ from miner.procedures.body_clauses import (
     work_before,
 )
 from miner.procedures.boundaries import Span
+from miner.procedures.late_steps import as_told, placed, told_late
 from miner.procedures.notices import (
     FIRST_THIS,
     Told,
@@ -50,6 +51,10 @@ _ALL_OUT = re.compile(
     r"(?:(?:are|is|must be|should be|all|both|already|now) )*(?:out|off|removed|gone)(?: already| first)?\W*$"
 )
 _OFF = re.compile(r"\b(?:off|out)\b")
+_OWNING_UP = 9
+"""Words of a sentence that only owns up to a forgotten step."""
+_QUOTED = 40
+"""Characters after the words that own up, in which the step that should have waited may be named."""
 _NOT_NAMES = frozenset(("out", "off", "new", "set"))
 
 
@@ -64,6 +69,7 @@ class Reading:
     late: re.Pattern[str]
     weak: frozenset[str]
     releasing: frozenset[str]
+    told_late: re.Pattern[str]
     jobs: frozenset[str]
     named: frozenset[str] = frozenset()
     removed: frozenset[str] = frozenset()
@@ -74,7 +80,12 @@ def reading_of(lexicon: Lexicon) -> Reading:
     index = lookup(lexicon)
     jobs = frozenset(re.findall(r"[a-z]+", " ".join(index.phrases("job")))) - _NOT_NAMES
     return Reading(
-        role_patterns(lexicon), late_pattern(lexicon), index.words("weak_fastener"), index.words("releasing_part"), jobs
+        role_patterns(lexicon),
+        late_pattern(lexicon),
+        index.words("weak_fastener"),
+        index.words("releasing_part"),
+        told_late(lexicon),
+        jobs,
     )
 
 
@@ -99,7 +110,7 @@ def read_body(known: Annotations, span: Span, reading: Reading) -> Body:
         for at in range(first, last):
             reader.take(at)
         reader.cutter.interrupt()
-    reader.body.steps = reader.cutter.finish()
+    reader.body.steps = placed(reader.cutter.finish())
     return reader.body
 
 
@@ -113,6 +124,7 @@ class _BodyReader:
         self.told: Told | None = None
         self.worked = False
         self.list_follows = False
+        self.late = ""
 
     def heading(self) -> None:
         """What the sentences of the heading say is out: "now the pump, so that's with the hood off"."""
@@ -251,6 +263,22 @@ class _BodyReader:
         self.cutter.course.reversed = True
         self.cutter.interrupt()
 
+    def _told(self, clauses: list[Clause], text: str) -> None:
+        """Takes the clauses of a sentence; the steps of one that was forgotten are marked."""
+        cutter, count = self.cutter, len(self.cutter.steps)
+        late = self.reading.told_late.search(text) if self.worked else None
+        said = text[late.start() : late.end() + _QUOTED].partition(",")[0].strip(" .:") if late else self.late
+        self.late = ""
+        if not said:
+            cutter.sentence(clauses)
+            return
+        cutter.interrupt()
+        cutter.sentence(as_told(clauses))
+        for step in cutter.steps[count:]:
+            step.late = said
+        if len(cutter.steps) == count and len(text.split()) <= _OWNING_UP:
+            self.late = said  # "Oh, hang on, before that." and then the step
+
     def _work(self, clauses: list[Clause], text: str) -> None:
         patterns, cutter = self.reading.patterns, self.cutter
         if cutter.steps and patterns.install.match(text):
@@ -259,7 +287,7 @@ class _BodyReader:
         elif (cutter.steps or self.body.reverse) and patterns.after.match(text):
             cutter.course.state = "after"
             clauses = without_lead(self.known, clauses, patterns.after)
-        cutter.sentence(clauses)
+        self._told(clauses, text)
         if cutter.steps and LEADS_BACK.search(text.rstrip(" .,")):
             cutter.course.state = "install"
         self.worked = self.worked or any(step.phase == "remove" for step in cutter.steps)

@@ -58,7 +58,7 @@ def cut_procedures(known: Annotations, headings: list[Found]) -> list[Span]:
     spans: list[Span] = []
     for i, heading in enumerate(headings):
         last = headings[i + 1].first if i + 1 < len(headings) else len(known.sentences)
-        cuts = _unannounced(known, heading.last, last)
+        cuts = _unannounced(known, heading.last, last, heading.part)
         edges = [heading.last, *cuts, last]
         left = next((at for at in range(len(spans) - 1, -1, -1) if _is_left(spans[at], heading)), None)
         if left is not None:
@@ -90,15 +90,21 @@ def _trimmed(known: Annotations, span: Span) -> Span:
     return replace(span, last=ends[0][1], resumed=tuple(ends[1:]))
 
 
-def _unannounced(known: Annotations, first: int, last: int) -> list[int]:
+def _unannounced(known: Annotations, first: int, last: int, part: str) -> list[int]:
+    """Where jobs start without a heading in the stretch `first:last` of sentences; `part` is what its heading names."""
     cuts: list[int] = []
     settled = False  # the job so far was closed, or told how it goes back
     closed = False
     fitted = False  # it was spelled out how the part at hand goes back
+    returned = False  # something was put back
     worked = False
     for at in range(first, last):
         role = known.sentences[at].role
-        if role == "closing":
+        if worked and (settled or returned) and _states_absence(known, at, part):
+            cuts.append(at)
+            settled = closed = fitted = returned = worked = False
+            part = ""
+        elif role == "closing":
             settled = closed = worked
         elif role == "reverse":
             settled = worked
@@ -106,7 +112,7 @@ def _unannounced(known: Annotations, first: int, last: int) -> list[int]:
             cuts.append(at)
             settled = closed = worked = False
         elif role in ("step", "groups"):
-            if (closed and _removes(known, at)) or (closed and known.breaks):
+            if closed and (_removes(known, at) or (known.breaks and _begins(known, at))):
                 start = at
                 while start > first and known.sentences[start - 1].role == "notice":
                     start -= 1
@@ -116,10 +122,18 @@ def _unannounced(known: Annotations, first: int, last: int) -> list[int]:
                 cuts.append(at)
                 settled = False
             fitted = worked and (_fits_back(known, at) or (fitted and not _removes(known, at)))
+            returned = worked and (returned or _puts_back(known, at))
             worked = True
     return cuts
 
 
+_ABSENT = re.compile(
+    r"\W*(?:(?:and|so|now|then|okay|right|well) ?,? ?)*"
+    r"(?:with (?:the |your |both |all |that )[^.]{2,110}?\b(?:off|out|removed|away)\b(?! (?:the|of|a)\b)"
+    r"|(?:the |your |both )?[^.,]{2,60}(?:, [^.,]{2,40}){0,3} ?(?:'s|is|are|'re) (?:(?:still|already|both|all) )+(?:off|out|away)\b"
+    r"|[^.]{2,110} (?:is|are) (?:off|out)(?: at this (?:stage|point))\b)"
+)
+_GOES_BACK = re.compile(r"\b(?:back|again|reverse|refit\w*)\b")
 _AGAIN = re.compile(
     r"\b(?:forgot|forget|should have|should've|also|too|before (?:that|this|you)|again|back|new|reverse|refit\w*)\b"
 )
@@ -148,6 +162,18 @@ def _restarts(known: Annotations, first: int, at: int, said: int) -> bool:
     return 2 * len(heads - spoken) > len(heads)
 
 
+def _states_absence(known: Annotations, at: int, part: str) -> bool:
+    """Whether a sentence opens by saying which parts of other jobs are out: "with the hood and the drum still off"."""
+    sentence = known.sentences[at]
+    words = known.words(sentence.start, sentence.end)
+    said = _ABSENT.match(words)
+    if not said or _GOES_BACK.search(said[0]):
+        return False
+    end = sentence.start + len(said[0].split())
+    heads = {head_word(one.name) for one in known.phrases_between(sentence.start, end, places=False)}
+    return len(heads) > 1 or bool(heads - {head_word(part)})
+
+
 def _fits_back(known: Annotations, at: int) -> bool:
     """Whether a sentence spells out how it goes back: "to fit, ...", "put the new valve in"."""
     clauses = known.clauses_of(known.sentences[at])
@@ -158,9 +184,24 @@ def _fits_back(known: Annotations, at: int) -> bool:
     return any(NEW.search(known.words(part.start, part.end)) for part in fitted)
 
 
+def _puts_back(known: Annotations, at: int) -> bool:
+    """Whether anything is attached, fastened or connected in a sentence."""
+    clauses = known.clauses_of(known.sentences[at])
+    return any(clause.deed and clause.mood in ACTIVE and clause.deed.effect in INSTALLS for clause in clauses)
+
+
 def _removes(known: Annotations, at: int) -> bool:
     sentence = known.sentences[at]
     return any(_is_removal(c) for c in known.clauses[sentence.first_clause : sentence.last_clause])
+
+
+def _begins(known: Annotations, at: int) -> bool:
+    """Whether a note can be the first of a job: it works on something, and does not only look or switch."""
+    clauses = known.clauses_of(known.sentences[at])
+    deed = clauses[0].deed
+    if deed is None:
+        return any(clause.groups for clause in clauses)
+    return clauses[0].object is not None and deed.effect not in ("inspect", "energise", "adjust")
 
 
 def _is_removal(clause: Clause) -> bool:

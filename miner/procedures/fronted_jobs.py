@@ -14,15 +14,25 @@ from miner.procedures.gerund_jobs import kind_of
 from miner.procedures.heading_forms import Found
 
 _REASON = re.compile(r"^\W*(?:because|'cause|cause|which|that's|since)\b")
-_ITEM = r"(?:one|job|thing|up|victim|item|patient|task)"
+_ITEM = r"(?:one|job|thing|up|victim|customer|candidate|item|patient|task|part|bit|piece|stop)"
+_LEAD = r"\W*(?:(?:and|so|okay|ok|right|now|then|alright|actually|well|anyway|oh|but|just|good|uh|um|er|erm|lads|folks) ?,? ?)*"
+_ITEM_FIRST = re.compile(
+    rf"{_LEAD}(?:there's |it's |that's |this is |here's )?(?:the |a |one |our |my |your )?"
+    r"(?:next|last|final|first|big|other|quick|awkward|easy|nasty|main|second|third|real|fun|part|bit|job|one)"
+    rf"(?: (?:of )?(?:the |my |our )?(?:\w+ ){{0,2}}?{_ITEM}s?)?"
+    r"(?: (?:that |which )?(?:you|we|i|everyone|everybody|they|people)\b[a-z' ]{0,40}?(?:for|about|wants?|of|asks?|hates?|in there|here))?"
+    r"(?: (?:is|'s|would be|has to be|up is))?(?: ,)? (?=(?:the|this|our|your|that) )"
+)
 _NEXT_ITEM = re.compile(
     rf"\b(?:that's|that is|it's|is|be|'s|which is|comes?) (?:the |our |my |your )?(?:next|first|last|final) {_ITEM}\b"
 )
-_ORDER = re.compile(r"\W*(?:comes |goes |is |'s |up )?(?:next|first|last|now)\W*")
+_ORDER = re.compile(
+    r"\W*(?:comes |goes |is |'s |up )?(?:next|first|last|now|to (?:begin|start|finish|end) with|first of all|last of all)\W*"
+)
 _REPLACEMENT = ("new", "fresh", "replacement", "old", "spare")
 _DOES = re.compile(
-    r"\b(?:i|i'll|we|we'll|you|you'll|let's|let us|i'm|we're|i'd|we'd|time|might|may)\b[^,.]{0,30}"
-    r"\b(?:do|sort|sort out|tackle|see to|deal with|get on with|start on|start off with|start with|begin with|"
+    r"\b(?:i|i'll|we|we'll|you|you'll|let's|let us|let me|i'm|we're|i'd|we'd|time|might|may)\b[^,.]{0,30}"
+    r"\b(?:do|sort|sort out|tackle|see to|deal with|get on with|get to|come to|start on|start off with|start with|begin with|"
     r"kick off with|move on to|go on to|go for|crack on with|turn to)$"
 )
 _NOT_DONE = re.compile(r"\b(?:don't|not|never|before|after|without|if|when|that|which|what|how|can't|cannot)\b")
@@ -31,7 +41,11 @@ _HOW = re.compile(
 )
 _ITSELF = re.compile(r"\W*(?:itself|themselves|proper)\W*")
 _AFTER_DOING = re.compile(r"^\W*(?:next|now|first|then|too|as well|while|up|down|at|on|in|over|here|today|last)?\b")
-_SHOWN = re.compile(r"\b(?:here's|here is|this is) how (?:you|to|we|i)\b")
+_SHOWN = re.compile(
+    r"\b(?:(?:here's|here is|this is|show (?:you|us)|look at|see|learn|explain) how (?:you|to|we|i)|time to)\b(?=[^,.]*\W*$)"
+)
+_TURN = re.compile(r"\b(?:job|one|next|last|first|finally|now|moment|part|bit)\b")
+_DOES_IT = re.compile(r"\b(?:replac|chang|swap|renew|exchang)\w* (?:it|them|that|this|those|both)\b")
 _ALONE = 1.5
 _BARE_LEAD = frozenset("TfRC,.x")
 
@@ -44,7 +58,10 @@ def fronted_job(known: Annotations, at: int, sentence: Sentence) -> Found | None
     shown = _shown(known, sentence)
     if shown is not None:
         return Found(at, at + 1, sentence.start, sentence.end, shown[0].name, shown[1], 3.5)
-    found = _next_item(known, sentence)
+    replaced = _replaced(known, clauses)
+    if replaced is not None:
+        return Found(at, at + 1, sentence.start, sentence.end, replaced.name, "replace", 4.0)
+    found = _next_item(known, sentence) or _item_first(known, sentence) or _apposed(known, sentence)
     if found is None and not any(c.groups for c in clauses):
         found = _done_now(known, sentence) or _fronted(known, at, clauses)
     if found is None:
@@ -80,13 +97,52 @@ def _next_item(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] |
     return (parts[-1], 4.0) if parts else None
 
 
+def _item_first(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
+    """The part of "the big one, the walking belt", "last of the lot is the relay", "now the bit you came for the knife"."""
+    words = known.words(sentence.start, sentence.end)
+    said = _ITEM_FIRST.match(words)
+    if not said:
+        return None
+    at = sentence.start + len(words[: said.end()].split())
+    part = next(iter(known.phrases_between(at, at + 2, places=False)), None)
+    if part is None or not _whole(part) or any(known.tags[i] == "V" for i in range(sentence.start, at)):
+        return None
+    return part, 3.25
+
+
+def _apposed(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
+    """The part at the end of "this is the job everyone waits for, the cutter block"."""
+    tags = known.tags
+    comma = max((i for i in range(sentence.start, sentence.end) if tags[i] == ","), default=None)
+    if comma is None or tags[comma + 1 : comma + 2] != "D":
+        return None
+    lead = known.words(sentence.start, comma)
+    part = next(iter(known.phrases_between(comma + 1, comma + 3, places=False)), None)
+    if part is None or not _whole(part) or known.words(part.end, sentence.end).strip(" .!"):
+        return None
+    says = _TURN.search(lead) and re.search(r"\b(?:this is|that's|it's|is|comes|for|to)\b", lead)
+    verbs = any(tags[i] == "V" for i in range(sentence.start, comma))
+    return (part, 3.0) if says and not verbs else None
+
+
+def _replaced(known: Annotations, clauses: list[Clause]) -> Phrase | None:
+    """The part of "that cord's frayed, so I'll replace it now"."""
+    for at, clause in enumerate(clauses[1:], 1):
+        if clause.mood in ("planned", "imperative") and _DOES_IT.search(known.words(clause.start, clause.end)):
+            told = clauses[at - 1]
+            parts = known.phrases_between(clauses[0].start, told.end, places=False)
+            named = [part for part in parts if _whole(part)]
+            return next((part for part in named if _is_definite(known, part)), named[-1] if named else None)
+    return None
+
+
 def _done_now(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
     """The part that "I'll do" next; more may be said only of where it is."""
     for part in known.phrases_between(sentence.start, sentence.end, places=False):
         lead = known.words(sentence.start, part.start)
         article = known.tags[part.start] == "D" or known.lower[part.start - 1 : part.start] in (["the"], ["this"])
         lead = re.sub(r"\s*\b(?:the|this|that|our|your)$", "", lead)
-        if article and _whole(part) and _DOES.search(lead) and not _NOT_DONE.search(lead):
+        if article and _whole(part) and _DOES.search(lead) and not _NOT_DONE.search(lead.rsplit(",", 1)[-1]):
             return part, 3.0
     return None
 
@@ -98,7 +154,7 @@ def _fronted(known: Annotations, at: int, clauses: list[Clause]) -> tuple[Phrase
         return None
     begin = _after_lead(known, first)
     part = next((p for p in known.phrases_between(begin, first.end, places=False)), None)
-    if part is None or not _whole(part) or part.start - begin > 1 or (first.deed and begin == first.core):
+    if part is None or not _whole(part) or part.start - begin > 1 or _is_told(first, begin):
         return None
     rest = known.words(part.end, first.end).strip(" .,!?")
     later = [c for c in clauses if c.start >= first.end]
@@ -110,7 +166,7 @@ def _fronted(known: Annotations, at: int, clauses: list[Clause]) -> tuple[Phrase
     takes_it = takes_it or bool(_HOW.search(known.words(part.end, clauses[-1].end)))
     if takes_it and (not rest or known.tags[part.end] == "," or part.end in known.commas):
         return part, 3.0
-    if _ORDER.fullmatch(rest) or _ITSELF.fullmatch(rest):
+    if _ORDER.fullmatch(rest.split(" ,")[0]) or _ITSELF.fullmatch(rest):
         return part, 3.0
     if not definite or (rest and not _REASON.match(rest)):
         return None
@@ -123,10 +179,20 @@ def _fronted(known: Annotations, at: int, clauses: list[Clause]) -> tuple[Phrase
     return part, _ALONE + (0.75 if explained else 0.0) + (0.5 if marked else 0.0)
 
 
+def _is_definite(known: Annotations, part: Phrase) -> bool:
+    """Whether a part is spoken of with an article or "that"."""
+    return known.tags[part.start] == "D" or (part.start > 0 and known.tags[part.start - 1] == "D")
+
+
 def _leads(known: Annotations, clause: Clause) -> bool:
     """Whether a clause only leads in: "so while I've got it in my hands"."""
     words = known.words(clause.start, clause.end)
     return bool(re.match(r"^\W*(?:so |and |okay |right |now |then )*(?:while|since|seeing|now that|as)\b", words))
+
+
+def _is_told(clause: Clause, begin: int) -> bool:
+    """Whether a clause has a verb for the part it begins with; "getting that down" is none."""
+    return clause.deed is not None and begin == clause.core and clause.deed.form != "progressive"
 
 
 def _after_lead(known: Annotations, clause: Clause) -> int:

@@ -15,15 +15,18 @@ _KINDS: dict[str, Kind] = {
     "inspect": "inspect",
     "open": "remove",
 }
+_GETS_OFF = re.compile(r"\b(?:off|out|away|down|apart)\W*$")
 _REPLACES = frozenset(("replace", "exchange", "change", "swap", "renew", "swap out", "change out", "substitute"))
 _NO_LEAD = re.compile(
     r"\b(?:before|after|when|while|by|for|without|instead|prior|until|since|because|if|that|which|when|not|avoid|"
-    r"prevent|stop|from|of|keep|are|was|were|been|him|them|it)\b"
+    r"prevent|from|of|keep|are|was|were|been|him|them|it)\b"
 )
 _ANNOUNCES = re.compile(
     r"\b(?:next|now|first|second|third|last|lastly|finally|then|begin|start|turn|come|move|go|proceed|continue|close|"
     r"finish|on|topic|subject|section|chapter|job|task|item|procedure|part|matter|today|also|another|moving|turning)\b"
 )
+_BEGINS_BY = re.compile(r"\b(?:start|begin|kick off|starting|beginning|finish|end)(?: off| out| up)? (?:by|with)$")
+_BRINGS_OFF = re.compile(r"\b(?:down off|off|out|away|down from)\b")
 _LONGEST_LEAD = 9
 """Tokens before the gerund at most."""
 _LONGEST_REST = 8
@@ -38,9 +41,9 @@ def gerund_job(known: Annotations, at: int, sentence: Sentence) -> Found | None:
         return None
     lead = known.words(sentence.start, first)
     deed = next((d for d in known.deeds_between(first, first + 1) if d.form == "progressive"), None)
-    if deed is None or _NO_LEAD.search(lead):
+    if deed is None or (_NO_LEAD.search(lead) and not _BEGINS_BY.search(lead)):
         return None
-    kind = kind_of(deed)
+    kind = kind_of(deed) or ("remove" if _BRINGS_OFF.search(known.words(deed.end, sentence.end)) else None)
     part = _named_at(known, deed.end, sentence.end)
     if kind is None or part is None or sentence.end - part.end > _LONGEST_REST:
         return None

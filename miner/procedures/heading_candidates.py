@@ -24,7 +24,7 @@ _BACK_TO = re.compile(
     r"(?:(?:get|go|come|getting|going|coming|am|are|return|returning|pick up) )?(?:back (?:on )?to|return(?:ing)? to) "
     r"(?:the |that |our |my |this )?"
 )
-_BACK_ON = re.compile(r"back (?:on|at|with) (?=[^:]+(?:-{2,}|={2,})\s*$)")
+_BACK_ON = re.compile(r"[\s=\-#*>~]*back (?:on|at|with) (?=[^:]+(?:-{2,}|={2,})\s*$)")
 _AGAIN = re.compile(r"(?:the )?(?:[a-z\-]+ ){1,4}?(?:again|cont(?:inued|'d|d)?|resumed)\b(?= ?[:\-])")
 
 
@@ -57,7 +57,10 @@ def _resumed(known: Annotations, at: int, sentence: Sentence, text: str) -> Foun
         start = sentence.start
     part = None
     if start is not None:
-        part = next(iter(known.phrases_between(start, min(start + 3, sentence.end), places=False)), None)
+        part = next(
+            iter(known.phrases_between(max(start - 1, sentence.start), min(start + 3, sentence.end), places=False)),
+            None,
+        )
     if part is None or part.count:
         return None
     end = next((i for i in range(part.end, sentence.end) if known.tags[i] in ",.-" or i in known.commas), sentence.end)

@@ -47,19 +47,19 @@ def _chosen(known: Annotations, candidates: list[Found]) -> list[Found]:
     for i, candidate in enumerate(candidates):
         if found and candidate.first < found[-1].last:
             continue
-        if candidate.resumes:
-            left = _left(known, found, candidate)
-            if left is not None:
-                found += [replace(candidate, part=left.part)] if left is not found[-1] else []
-                continue
-            candidate = replace(candidate, resumes=False)
+        left = _left(known, found, candidate) if candidate.resumes else None
+        if left is not None:
+            found += [replace(candidate, part=left.part)] if left is not found[-1] else []
+            continue
         merged = replace(
-            candidate, points=candidate.points + _settled(known, found[-1].last if found else None, candidate.first)
+            candidate,
+            resumes=False,
+            points=candidate.points + _settled(known, found[-1].last if found else None, candidate.first),
         )
         for other in candidates[i + 1 : i + 4]:
             if other.first - merged.last > TWICE_WITHIN or _works_between(known, merged.last, other):
                 break
-            if _says_again(merged, other, notes=bool(known.breaks)) or _names_after(known, merged, other):
+            if _says_again(known, merged, other) or _names_after(known, merged, other):
                 part = other.part if other.kind or len(other.part) > len(merged.part) else merged.part
                 merged = replace(merged, last=other.last, end=other.end, part=part, kind=merged.kind or other.kind,
                                  points=max(merged.points, other.points) + 1.0)  # fmt: skip
@@ -101,12 +101,13 @@ def _works_between(known: Annotations, last: int, other: Found) -> bool:
     return any(sentence.role in _WORK for sentence in known.sentences[last : other.first])
 
 
-def _says_again(found: Found, other: Found, *, notes: bool) -> bool:
+def _says_again(known: Annotations, found: Found, other: Found) -> bool:
     """Whether a candidate says the heading before it once more: "The pump. ... So we're replacing the pump."."""
     if head_word(other.part) != head_word(found.part) or min(other.points, found.points) < 1.5:
         return False
-    if notes:
-        return other.points >= OF_JOB and other.first == found.last
+    if known.breaks:
+        works = any(clause.mood == "result" for clause in known.clauses_of(known.sentences[other.first]))
+        return other.points >= OF_JOB and other.first == found.last and not works
     takes_out = other.kind == "remove" and found.kind not in (None, "remove")  # the first step: "taking the pump out"
     return not takes_out and bool(other.kind or found.kind or other.points >= 2.5)
 
@@ -114,7 +115,8 @@ def _says_again(found: Found, other: Found, *, notes: bool) -> bool:
 def _names_after(known: Annotations, found: Found, other: Found) -> bool:
     """Whether a short announcement is followed at once by the name of the job."""
     announces = found.end - found.start <= 5 and found.points >= 2.0 and found.kind is None and found.number is None
-    return announces and other.first == found.last and other.points >= ENOUGH and not known.breaks
+    marked = "T" in known.tags[found.start : found.end]
+    return announces and marked and other.first == found.last and other.points >= ENOUGH and not known.breaks
 
 
 def _work(known: Annotations) -> dict[str, list[int]]:

@@ -41,6 +41,8 @@ def named_job(known: Annotations, said: Announcement, forms: Forms) -> Found | N
     phrase = next(iter(known.phrases_between(start, stop, places=False)), None)
     if phrase is not None and forms.job_noun.fullmatch(phrase.name):
         return None  # "service recording, eight tasks"
+    if phrase is not None and known.tags[start] == "G" and "X" in known.tags[phrase.end : phrase.end + 2]:
+        return None  # "removing the lid is easy"
     part = without_job(phrase.name, forms.job_words) if phrase else ""
     if phrase is None or not part:
         return None

@@ -10,10 +10,10 @@ from miner.procedures.heading_forms import KINDS, Forms, Found, without_job
 
 _SECTION_SIGN = re.compile(r"^[\s\-=#*>]+|[\s\-=#*<:.]+$")
 _RULED_AFTER = re.compile(r"[^\s\-=#*][\s]*(?:[=#*]|-{2,}|={2,})\s*$")
-_NUMBERED = re.compile(r"(?:job|section|task|part)\b[\s:#]*\d+")
+_NUMBERED = re.compile(r"(?:(?:job|section|task|part)\b[\s:#]*|#\s*)\d+\b")
 _RULED = re.compile(r"[=#*>]|-{2,}")
 _NOTE_HEADING = re.compile(
-    r"^(?:[\-=#*>~]+\s*|\d+[.)]\s+)?(?P<next>next\b[\s:\-]*|now\b[\s:\-]*|job\b[\s:\-#]*\d*[\s:,\-]*|"
+    r"^(?:#\s*\d+[.):]?\s+|[\-=#*>~]+\s*|\d+[.)]\s+)?(?P<next>next\b[\s:\-]*|now\b[\s:\-]*|job\b[\s:\-#]*\d*[\s:,\-]*|"
     r"section\b[\s:]*\d*[\s:,\-]*|(?P<begin>(?:start(?:ing)?|begin(?:ning)?)(?P<on> on| with)?)\b[\s:\-]*|"
     r"then\b[\s:\-]*)?(?P<rest>.+)$"
 )
@@ -40,7 +40,7 @@ def note_heading(known: Annotations, at: int, sentence: Sentence, text: str, for
         return None
     ruled = bool(_RULED.match(text.strip()) or _RULED_AFTER.search(text))
     points = 2.5 * (announced + known.capitals(sentence.start, sentence.end) + ruled)
-    points += 1.0 if _NUMBERED.match(text.strip()) else 0.0
+    points += 1.0 if ruled or _NUMBERED.match(text.strip()) else 0.0
     kind: Kind | None = None
     if job and rest.startswith(("put ", "fit ")):
         return None

@@ -32,7 +32,8 @@ class StepFound:
     """Token ranges, what is done to what, and the fasteners.
 
     `sentence` and `last_sentence` are the first and the last sentence that add to it; `described` is true while the
-    last clause only described. `inferred` maps a field to the reason why it was inferred.
+    last clause only described. `inferred` maps a field to the reason why it was inferred. `late` are the words by
+    which the speaker owned up that the step should have come earlier.
     """
 
     ranges: list[tuple[int, int]]
@@ -50,6 +51,7 @@ class StepFound:
     sentence: int = 0
     last_sentence: int = 0
     described: bool = False
+    late: str = ""
 
     @property
     def start(self) -> int:

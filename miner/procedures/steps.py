@@ -6,10 +6,11 @@ import re
 from dataclasses import replace
 
 from miner.language.annotations import Annotations, Clause, Deed, Group
+from miner.language.elliptic import PLACED
 from miner.model.draft import Phase
 from miner.model.naming import head_word
 from miner.procedures.operations import lets_go, near, same_operation
-from miner.procedures.phases import BACK, Course
+from miner.procedures.phases import BACK, INSTALLS, NEW, Course
 from miner.procedures.step_found import StepFound, merge_groups, merge_measures, part_of, step_from
 from miner.procedures.told_groups import identifies, take_count, takes_up, tells_enough, tells_more
 from miner.procedures.work import accompanies, is_wait, is_work, splits_group, worked_groups
@@ -187,13 +188,13 @@ class StepCutter:
     def _result(self, clause: Clause, deed: Deed, groups: list[Group]) -> None:
         """A result ("... and the cover comes away"): part of the step that lets it go, or a step of its own."""
         current = self.current
-        if clause.subordinate or deed.effect in ("inspect", "handle", "energise"):
+        if clause.subordinate or deed.effect in ("inspect", "handle", "energise") or not self._goes_in(clause, deed):
             self._describe(clause)
         elif (self.pending and current is None and any(map(self._groups, self.pending))) or (
             self.antecedent is not None and self.antecedent.end == clause.start and clause.pronoun
         ):
             self._new(clause, deed, groups)
-        elif current is not None and not self.fresh and lets_go(current, clause):
+        elif current is not None and not self.fresh and deed.effect not in INSTALLS and lets_go(current, clause):
             part = part_of(clause)
             if part:
                 current.groups = [replace(g, secures=g.secures or part) for g in current.groups]
@@ -207,6 +208,13 @@ class StepCutter:
             self._describe(clause)
         elif deed.effect in ("detach", "undo", "disconnect", "open", "attach", "fasten", "move", "connect", "close"):
             self._new(clause, deed, groups)
+
+    def _goes_in(self, clause: Clause, deed: Deed) -> bool:
+        """Whether a clause without a verb ("strap over") tells how it goes back, not where it sits."""
+        new = NEW.search(self._words(clause)) or BACK.search(self._words(clause))
+        if deed.verb != PLACED or deed.effect != "attach":
+            return True
+        return clause.object is not None and not clause.object.place and (self.course.state == "install" or bool(new))
 
     # -- what is only told --------------------------------------------------------------------------------------
 

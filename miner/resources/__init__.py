@@ -16,6 +16,11 @@ def lexicon_files() -> tuple[Traversable, ...]:
     return tuple(sorted((f for f in folder.iterdir() if f.name.endswith(".toml")), key=lambda f: f.name))
 
 
+def boundary_weights() -> Traversable:
+    """The trained weights of `miner.language.boundary_model`."""
+    return files("miner.resources.lexicon") / "boundaries.json"
+
+
 def shared_file(*parts: str) -> Traversable:
     """A shipped schema, template or style sheet, by its path below `shared/`."""
     found = files("miner.resources.shared")

@@ -110,7 +110,7 @@ def test_captions(texts, wanted):
 
 
 NOTES = [
-    (["2 bolts M6x20", "gong out"], ["remove: - - | 2 bolt M6 20", "remove: remove gong"]),
+    (["2 bolts M6x20", "gong out"], ["remove: - gong | 2 bolt M6 20", "remove: remove gong"]),
     (
         ["4x T15 M4x12 gong to frame", "unplug lead", "gong out"],
         ["remove: - gong | 4 screw M4 12 T15", "remove: unplug lead", "remove: remove gong"],
@@ -121,7 +121,20 @@ NOTES = [
         ["gong off", "new gong in", "2 bolts back, 25 Nm"],
         ["remove: remove gong", "install: install gong", "install: refit bolts | 2 bolt"],
     ),
-    (["iso mains", "gong off"], ["prepare: isolate mains", "remove: remove gong"]),
+    (["isol mains", "gong off"], ["prepare: isolate mains", "remove: remove gong"]),
+    (["4 or 5 clips, release all", "gong out"], ["remove: release gong | 4/5 clip", "remove: remove gong"]),
+    (
+        ["Took out two M6x20 bolts", "Lifted the gong off and wiped it", "Wetted the seal"],
+        ["remove: remove bolts | 2 bolt M6 20", "remove: lift gong", "remove: wet seal"],
+    ),
+    (
+        ["Pulls plug from wall", "Slides gong out", "Undoes 2 nuts and lifts it off"],
+        ["prepare: pull plug <- wall", "remove: slide gong", "remove: undo nuts | 2 nut"],
+    ),
+    (
+        ["gong out", "disc. lead", "new gong in", "lid on, 2 bolts"],
+        ["remove: remove gong", "remove: disconnect lead", "install: install gong", "install: install lid | 2 bolt"],
+    ),
 ]
 
 
