@@ -15,16 +15,25 @@ from miner.model.naming import SIDES
 
 Stated = Literal["required", "lead", "state", "bare"]
 
-_AWAY = frozenset("off out away removed gone absent detached dismounted demounted aside".split())
+_AWAY = frozenset("off out away removed gone absent detached dismounted demounted aside down".split())
+_VAGUE = frozenset(("down",))
+"""Words for being out that also tell where a thing stands: "the lens cover is down", "the forks are down"."""
 _DONE = frozenset("removed detached dismounted demounted".split())
-_TAKEN = frozenset("taken lifted pulled put set moved stripped laid slid come came got".split())
-_AMONG = _TAKEN | {"having"}
-_MUST = frozenset(
-    "must shall should need needs needed want wants ought has have had got gotta requires require".split()
-)
+_TAKEN = frozenset("taken lifted pulled put set moved stripped laid slid come came got left brought".split())
+_ASSUMED = frozenset("presumed assumed supposed understood".split())
+_AMONG = _TAKEN | _ASSUMED | {"having"}
+_MUST = frozenset("must shall should need needs needed want wants ought has have had got gotta".split())
+_MUST |= {"needing", "wanting", "require", "requires"}
 _WITH = frozenset(("with", "w/", "having"))
 _SINCE = frozenset("once while after when since whilst".split())
 _IS = frozenset(("is", "are", "'s", "was", "were", "'re", "be", "been"))
+_AGAIN = frozenset("they they're these those it's that's".split())
+"""Pronouns that take up a list: "hood, drum and lid, they're all out"."""
+_SURE = frozenset("sure ensure check confirm verify".split())
+_PARTLY = frozenset("half partly partway halfway nearly almost".split())
+_LEFT = frozenset(("left", "kept"))
+_CARRIES = frozenset("so as likewise ditto same plus neither".split())
+_CARRIED = frozenset("is are does do has have must shall should will for goes with 's".split())
 _MEANS = frozenset("means mean assuming assume assumes presuming presume presumes supposing".split())
 _MARKS = frozenset("already still obviously again beforehand this that these before advance same usual".split())
 _TAIL_NOUNS = frozenset("advance stage point job time section procedure".split())
@@ -43,7 +52,7 @@ class Absence:
 
     `required` parts must be out or are needed out; a `lead` opens the work ("with the hood off, ..."); a `state` is
     told with "is" or a word like "already"; `bare` ones may as well be work ("hood off"). `marked` statements have
-    words that only fit a state: "still", "for this".
+    words that only fit a state: "still", "for this". A `vague` one may only tell where a part stands ("down").
     """
 
     start: int
@@ -51,6 +60,7 @@ class Absence:
     names: tuple[str, ...]
     stated: Stated
     marked: bool
+    vague: bool = False
 
 
 def absences(known: Annotations, start: int, end: int) -> list[Absence]:
@@ -71,6 +81,8 @@ def absences(known: Annotations, start: int, end: int) -> list[Absence]:
                 absence = replace(absence, stated=found[-1].stated, marked=absence.marked or found[-1].marked)
         if absence:
             found.append(absence)
+            echo = _echo(known, phrases, absence, end)
+            found += [echo] if echo else []
         else:
             refused = at + 1
     return found
@@ -88,6 +100,26 @@ def leading(known: Annotations, start: int, end: int) -> list[Absence]:
     return found
 
 
+def _echo(known: Annotations, phrases: dict[int, Phrase], told: Absence, end: int) -> Absence | None:
+    """The names to which the words of a statement are carried over: "hood off, and the drum too", "so is the drum"."""
+    lower, at = known.lower, told.end
+    while at < end and known.tags[at] in ",.CR" and lower[at] not in _CARRIES:
+        at += 1
+    carried = at < end and lower[at] in _CARRIES
+    if carried:
+        at += 1
+        while at < end and (known.tags[at] in "Xeo" or lower[at] in _CARRIED):
+            at += 1
+    last = next((to for to in range(at + 1, min(at + 6, end + 1)) if to in phrases and phrases[to].start == at), None)
+    if last is None or phrases[last].place:
+        return None
+    too = lower[last : last + 1][:1] in (["too"], ["also"], ["likewise"]) or lower[last : last + 2] == ["as", "well"]
+    closed = last >= end or known.tags[last] in ",.TRf" or too
+    if not (carried or too) or not closed:
+        return None
+    return replace(told, start=at, end=last + too, names=(phrases[last].name,))
+
+
 def _listed(known: Annotations, start: int, end: int) -> bool:
     """Whether nothing but commas and "and" stands in a range of tokens."""
     return end - start < 4 and all(tag in ",CfT" for tag in known.tags[start:end])
@@ -99,6 +131,7 @@ def _absence(known: Annotations, phrases: dict[int, Phrase], start: int, at: int
     verb = at
     while verb > start and verb not in phrases and (tags[verb - 1] in _BETWEEN or lower[verb - 1] in _AMONG):
         verb -= 1
+    verb = _list_end(known, phrases, start, verb)
     between = lower[verb:at]
     names, first = _names(known, phrases, start, verb)
     if not names or any(_is_other(lower[i], tags[i]) for i in range(verb, at)):
@@ -109,16 +142,36 @@ def _absence(known: Annotations, phrases: dict[int, Phrase], start: int, at: int
     if stated is None or (done and not listed and not _is_over(between, stated)):
         return None
     after, tail = _after(known, at, end)
-    if stated == "bare" and after < end and _goes_on(known, after, tail):
+    if lower[at] in _VAGUE and (stated == "bare" or between[:1] == ["pulled"]):
+        return None  # "lever down"
+    if lower[at] == "gone" and _turns(known, after, end):
+        return None
+    kept = not _MARKS.isdisjoint(between)
+    if stated == "bare" and not kept and after < end and _goes_on(known, after, tail):
         return None
     around = [*lower[max(start, first - 3) : first], *between, *lower[after : tail + 1]]
     marked = not _MARKS.isdisjoint(around)
-    return Absence(first, tail, names, stated, marked)
+    return Absence(first, tail, names, stated, marked, vague=lower[at] in _VAGUE and _TAKEN.isdisjoint(between))
+
+
+def _turns(known: Annotations, after: int, end: int) -> bool:
+    """Whether "gone" tells how a thing has become: "the holder's gone brown", "gone a bit stiff"."""
+    return after < end and known.tags[after] not in ",.CTXWIe" and known.lower[after] not in _TAILS
+
+
+def _list_end(known: Annotations, phrases: dict[int, Phrase], start: int, verb: int) -> int:
+    """Where a list of names ends that a colon or a pronoun takes up: "hood, drum: out", "hood, drum, they're out"."""
+    at = verb
+    if at - 1 > start and (known.lower[at - 1] == ":" or known.lower[at - 1] in _AGAIN):
+        at -= 1
+        while at > start and known.tags[at - 1] == ",":
+            at -= 1
+    return at if at in phrases else verb
 
 
 def _is_other(word: str, tag: str) -> bool:
     """Whether a word between names and word for being out tells of something else: "isn't off", "switched off"."""
-    return word.endswith("n't") or (tag == "E" and word not in _TAKEN and word not in _DONE)
+    return word.endswith("n't") or word in _PARTLY or (tag == "E" and word not in _AMONG and word not in _DONE)
 
 
 def _goes_on(known: Annotations, after: int, tail: int) -> bool:
@@ -143,9 +196,11 @@ def _stated(known: Annotations, between: list[str], first: int, start: int) -> S
         return None if first - 2 >= start and known.tags[first - 2] == "E" else "lead"  # "wetted with oil"
     if before in _MEANS:
         return "required"
-    if _MUST.intersection(between) or ("be" in between and "to" in between):
+    if _MUST.intersection(between) or _ASSUMED.intersection(between) or ("be" in between and "to" in between):
         return "required"
-    copula = bool(_IS.intersection(between))
+    copula = any(word in _IS or word.endswith(("'re", "'s")) for word in between)
+    if copula and not _SURE.isdisjoint(known.lower[max(start, first - 3) : first]):
+        return "required"
     if before in _SINCE and copula:
         return "lead"
     if copula:
@@ -156,6 +211,8 @@ def _stated(known: Annotations, between: list[str], first: int, start: int) -> S
     tag = known.tags[at] if at >= start else "."
     if tag in "Vpot" or tag in "SGEJ":
         return None
+    if at > start and known.lower[at] in _LEFT and known.lower[at - 1].endswith(("'ve", "have", "has", "had", "'d")):
+        return "required"  # "i've left the hood off"
     if at >= start and (known.lower[at] in _MUST or known.lower[at].endswith(("'ve", "'d"))):
         return None if at > start and known.tags[at - 1] == "J" else "required"
     return "bare" if tag in ".,CTRWfOX-" or known.lower[at] in _AWAY else None
@@ -172,11 +229,20 @@ def _names(known: Annotations, phrases: dict[int, Phrase], start: int, end: int)
             names.append(shared)
             first = at = at - 1
             joined = False
-        elif phrase is not None and phrase.start >= start and not (names and _governed(known, phrase.start - 1)):
+        elif (
+            phrase is not None
+            and phrase.start >= start
+            and phrase.name not in _SURE
+            and not (names and _governed(known, phrase.start - 1))
+        ):
             first = at = _start(known, phrase, start)
             fastener = known.tags[phrase.head] == "F"
+            told = phrase.name
+            if known.lower[at] in _LEFT and known.tags[at + 1] == "D":
+                first = at = at + 1
+                told = told.removeprefix("left ")
             if not phrase.place and not (fastener and phrase.plural):
-                names.append(phrase.name if at == phrase.start else f"{known.lower[at]} {phrase.name}")
+                names.append(told if at >= phrase.start else f"{known.lower[at]} {told}")
                 lone = fastener and " " not in phrase.name
             joined = known.tags[first] in "DQ" or first in known.commas
         elif names and at < first and at - 1 == start and known.tags[start] == "V":
@@ -185,7 +251,7 @@ def _names(known: Annotations, phrases: dict[int, Phrase], start: int, end: int)
             break
         else:
             break
-        while at > start and (known.tags[at - 1] in ",CfR" or known.lower[at - 1] in ("plus", "also")):
+        while at > start and (known.tags[at - 1] in ",CfR" or known.lower[at - 1] in ("plus", "also", ":")):
             at -= 1
         if at == first and not joined:
             break
@@ -195,7 +261,7 @@ def _names(known: Annotations, phrases: dict[int, Phrase], start: int, end: int)
 def _start(known: Annotations, phrase: Phrase, start: int) -> int:
     """Where a name begins; after a comma "back" belongs to it: "lid off, back panel off"."""
     at = phrase.start - 1
-    sided = at >= start and known.tags[at] == "r" and known.lower[at] in SIDES
+    sided = at >= start and known.tags[at] == "r" and known.lower[at] in SIDES and known.tags[phrase.start] != "D"
     return at if sided and (at == start or known.tags[at - 1] in ",.CT") else phrase.start
 
 
@@ -214,8 +280,10 @@ def _governed(known: Annotations, at: int) -> bool:
 def _after(known: Annotations, at: int, end: int) -> tuple[int, int]:
     """Where the statement ends after its word for being out, and where a tail like "for this one too" ends."""
     after = at + 1
-    if known.lower[after : after + 3] == ["of", "the", "way"]:
+    if known.lower[after : after + 3] in (["of", "the", "way"], ["of", "the", "road"]):
         after += 3
+    elif known.lower[after : after + 1] == ["of"] and known.lower[after + 1 : after + 2][:1] in (["there"], ["here"]):
+        after += 2
     tail = after
     if tail + 1 < end and known.tags[tail] == "," and known.lower[tail + 1] in _MARKS:
         tail += 1  # "hood off, obviously"

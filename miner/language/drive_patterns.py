@@ -22,6 +22,15 @@ _NOT_LENGTH = rf"(?![\s-]*{MM}|\w|\.\d)"
 _TAMPER = r"(?P<tamper>[\s-]*(?:security|tamper(?:[\s-]?(?:proof|resistant))?|pin(?:ned)?[\s-]in)\b)?"
 _HEX = r"(?:hex(?:agon(?:al)?)?|all?[ae]n)"
 _FLATS = r"a/?f|across(?: the)? flats"
+_TURNER = (
+    r"(?:(?:ring|open[\s-]end(?:ed)?|combination|box|deep) )?"
+    r"(?:spanners?|wrench(?:es)?|socket(?![\s-](?:head|cap|set|screw|bolt|outlet))|nut[\s-](?:driver|spinner))\b"
+)
+_ENDS = r"(?=\s*(?:[.,;:](?!\d)|$)|\s(?:and|then|so)\b)"
+_WORDS_ELSEWHERE = frozenset(("spanner", "square"))
+"""Names of drives that mean a tool or a shape where nothing else tells that they are a drive."""
+_NO_DRIVE = r"(?!(?:[\s-](?:patterns?|shaped?|sequence|fashion|order|washers?|knobs?|wheels?|points?|connection))\b)"
+"""Nouns before which "star" or "cross" is a shape."""
 _ON_SCREWS = r"(?:screws?|scr|bits?|driver|screwdriver|heads?|phillips|m\d)"
 _WRENCH = (
     r"(?:spanners?|wrench(?:es)?|sockets?(?![\s-](?:head|cap))|nut[\s-]drivers?|open[\s-]end(?:ed)?"
@@ -54,6 +63,7 @@ def drive_patterns(lexicon: Lexicon) -> DrivePatterns:
     entries = [drive for drive in lexicon.drives if drive.unit != "mm"]
     prefixes = {drive.prefix.lower(): drive.drive for drive in entries if drive.prefix and "tamper" not in drive.drive}
     terms = {folded(t.lower()): d.drive for d in reversed(entries) for t in (d.drive, *d.terms) if len(t) > 2}
+    terms = {term: drive for term, drive in terms.items() if term not in _WORDS_ELSEWHERE}
     head_of = {folded(term.lower()): head.head for head in lexicon.screw_heads for term in (head.head, *head.terms)}
     return DrivePatterns(
         compact=_compact(prefixes),
@@ -92,7 +102,7 @@ def _named(terms: Collection[str]) -> re.Pattern[str]:
     security = r"(?P<sec>security\s+|tamper(?:[\s-]?proof)?\s+)?"
     thing = r"(?:[\s-]*(?:heads?|drives?|bits?|recess|type|screwdriver|driver)\b)?"
     number_last = rf"(?:[\s,-]*(?:{_NUMBERED}|(?:t|ph|pz|tx)[\s-]?)?(?P<after>{_SIZE})s?{_NOT_LENGTH})?"
-    name = rf"(?P<term>{_either(terms)})(?:s|es)?(?!\w)"
+    name = rf"(?P<term>{_either(terms)})(?:s|es)?(?!\w){_NO_DRIVE}"
     return re.compile(rf"(?<!\w){number_first}{security}{name}{thing}{number_last}{_TAMPER}")
 
 
@@ -103,16 +113,25 @@ def _hexes() -> re.Pattern[str]:
     key = r"(?:[\s-](?:keys?|sockets?|drive|size|wrench)\b)*"
     number = rf"(?:[\s,]+(?P<n2>{ANY})(?:[\s-]*{MM}(?!\s+long))?(?![\w.]))?"
     number_last = rf"\b{_HEX}" + outside.format("2") + key + number
-    spanner = rf"{MM}[\s-]*(?:(?P<keyed>keys?\b)|(?:[a-z]+ )?(?P<wrench>{_WRENCH}))|(?:mm\s?)?(?P<flats>{_FLATS})"
+    spanner = (
+        rf"{MM}[\s-]*(?:(?P<keyed>(?:keys?|a/?k)\b)|(?:[a-z]+ )?(?P<wrench>{_WRENCH}))|(?:mm\s?)?(?P<flats>{_FLATS})"
+    )
     across_flats = rf"(?<![\w.])(?P<n3>{ANY})[\s-]*(?:{spanner})(?!\w)"
     flats_first = rf"\b(?:{_FLATS})(?: is| are| of|:)?\s+(?P<n4>{ANY})[\s-]*{MM}"
-    socket_head = rf"(?:(?<![\w.])(?P<n5>{ANY})[\s-]*{MM}[\s-]*)?\b(?P<cap>socket[\s-](?:head|cap))\b"
+    socket_head = (
+        rf"(?:(?<![\w.])(?P<n5>{ANY})[\s-]*{MM}[\s-]*)?(?:\b{_HEX}[\s-])?"
+        r"\b(?P<cap>socket[\s-](?:head(?:[\s-]cap)?|cap(?:[\s-]head)?))\b"
+    )
+    bare = (
+        rf"(?<![\w./])(?<!\d )(?<!number )(?P<n8>{ANY})[\s-]+{_TURNER}"
+        rf"|\b(?:with|using|(?:it|that)'s) an? (?P<n9>{ANY}){_ENDS}"
+    )
     turned = r"\b(?P<turned>keys?|spanners?|wrench(?:es)?|sockets?)(?: size)?"
     told = rf"{turned}(?: for (?:those|these|it|them|that))?(?: is|'s|:)? "
     size_told = rf"{told}(?P<n7>{ANY})[\s-]*{MM}"
-    return re.compile(f"{number_first}|{socket_head}|{number_last}|{across_flats}|{flats_first}|{size_told}")
+    return re.compile(f"{number_first}|{socket_head}|{number_last}|{across_flats}|{flats_first}|{size_told}|{bare}")
 
 
 def _heads(terms: Collection[str]) -> re.Pattern[str]:
     known_by = r"(?:[\s-]heads?\b|[\s-]headed\b|(?=[\s-](?:screws?|bolts?|scr)\b)|(?<=sunk))"
-    return re.compile(rf"\b(?P<head>{_either(terms) or _NEVER}){known_by}")
+    return re.compile(rf"(?<!\bend[\s-])\b(?P<head>{_either(terms) or _NEVER}){known_by}")

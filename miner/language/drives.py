@@ -9,6 +9,7 @@ from spacy.tokens import Doc
 
 from miner.language.annotations import Annotations, Measure, annotations_of
 from miner.language.drive_patterns import DrivePatterns, drive_patterns, folded
+from miner.language.group_sizes import WIDTHS_AF
 from miner.language.numbers import value_of
 from miner.language.overlaps import without_overlaps
 from miner.lexicon import Lexicon
@@ -17,6 +18,10 @@ _ZEROS = {"double zero": "00", "double oh": "00", "triple zero": "000", "oh": "0
 
 _NUMBERED = re.compile(r"\b(?:number|no|size)\b|#")
 
+_UNCOUNTED = 10
+"""Nobody takes so many spanners at once: "a couple of nineteen spanners"."""
+_KEYED = re.compile(r"\ball?[ae]n\b")
+"""Names of hexagons that are turned from within whatever they are on: "Allen bolts"."""
 _Size = tuple[str, str | None]
 """A drive and its size ("T10", "5 mm"), if it was said."""
 
@@ -33,7 +38,8 @@ def drives_in(known: Annotations, lexicon: Lexicon) -> list[Measure]:
     """As find_drives, from annotations."""
     patterns, text = drive_patterns(lexicon), known.text
     found = [*_compact(patterns, text), *_named(patterns, text)]
-    found += [(match.start(), match.end(), _hexagon(match)) for match in patterns.hexes.finditer(text)]
+    hexagons = ((match, _hexagon(match)) for match in patterns.hexes.finditer(text))
+    found += [(_start(match), match.end(), size) for match, size in hexagons if size]
     found += [(m.start(), m.end(), patterns.head_of[folded(m["head"])]) for m in patterns.heads.finditer(text)]
     return without_overlaps((find[0], find[1], _measure(known, find)) for find in found)
 
@@ -44,7 +50,7 @@ def _measure(known: Annotations, find: _Found) -> Measure:
     if isinstance(what, str):
         return Measure(first, stop, "head", head=what)
     drive, size = what
-    head = "cap" if drive == "hex-socket" and known.text[start:end].rstrip().endswith("cap") else None
+    head = "cap" if drive == "hex-socket" and known.text[start:end].rstrip().endswith(("cap", "cap head")) else None
     return Measure(first, stop, "drive", drive=drive, drive_size=size, head=head)
 
 
@@ -77,7 +83,18 @@ def _named(patterns: DrivePatterns, text: str) -> Iterator[_Found]:
             yield match.start(), match.end(), size or (_tampered(drive, tamper), None)
 
 
-def _hexagon(match: re.Match[str]) -> _Size:
+def _start(match: re.Match[str]) -> int:
+    """The first character of a hexagon's size: of "with a ten" the number."""
+    return match.start("n9" if match["n9"] else 0)
+
+
+def _hexagon(match: re.Match[str]) -> _Size | None:
+    bare = match["n8"] or match["n9"]
+    if bare:  # "a seventeen spanner", "with a ten"; "two spanners" are counted
+        width = value_of(bare)
+        if match[0].endswith(("spanners", "wrenches")) and width < _UNCOUNTED:
+            return None
+        return ("hex-head", f"{width:g} mm") if width in WIDTHS_AF else None
     if match["keyed"] or match["n7"]:
         outside = match["n7"] and not match["turned"].startswith("key")
         return "hex-head" if outside else "hex-socket", f"{value_of(match['n3'] or match['n7']):g} mm"
@@ -87,7 +104,8 @@ def _hexagon(match: re.Match[str]) -> _Size:
         return "hex-socket", f"{value_of(match['n5']):g} mm" if match["n5"] else None
     head = (match["head"] or match["head2"]) and "allen" not in match[0]
     inside = match["side"] in ("internal", "inner")
-    external = not inside and (head or match["outside"] or match["outside2"] or match["side"])
+    outside = (match["outside"] or match["outside2"]) and not _KEYED.search(match[0])
+    external = not inside and (head or outside or match["side"])
     number = match["n"] or match["n0"] or match["n2"]
     return "hex-head" if external else "hex-socket", f"{value_of(number):g} mm" if number else None
 

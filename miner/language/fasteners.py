@@ -96,7 +96,8 @@ def _group(known: Annotations, nearby: Nearby, start: int, end: int, words: _Wor
         captive="captive" in said or _is_captive(known, end),
         definite=bool(_DEFINITE.search(said)),
     )  # fmt: skip
-    sizes = nearby.measures(edge, first) + nearby.measures(end, right)
+    named = [size for size in nearby.measures(first, end) if size.kind in ("head", "drive")]  # "cap screws"
+    sizes = nearby.measures(edge, first) + named + nearby.measures(end, right)
     return held(measured(group, sizes), end, known, nearby)
 
 

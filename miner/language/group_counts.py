@@ -9,7 +9,6 @@ from miner.language.annotations import Annotations, Number
 from miner.language.nearby import Nearby
 
 _OR = re.compile(r"(?:or|to|maybe|possibly|perhaps)(?: maybe| possibly| perhaps)?")
-_SINGLE = re.compile(r"\b(?:the|a|an|this|that|its|your|single|each|another|every|same)\b")
 _OF_REACH = 5
 """Tokens before "of the" in which a count may stand."""
 
@@ -36,8 +35,8 @@ def count_of(known: Annotations, nearby: Nearby, left: int, noun: tuple[int, int
     if count is None and not alternatives:
         count = _times_after(known, nearby, end)
     words = known.words(left, end)
-    if count is None and not alternatives and not plural and (known.breaks or _SINGLE.search(words)):
-        count = 1  # notes leave the article out
+    if count is None and not alternatives and not plural:
+        count = 1  # notes, and people in a hurry, leave the article out
     if count is None and "both" in words.split():
         count = 2
     if count is None and not alternatives and _COUPLE.search(words):

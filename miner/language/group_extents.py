@@ -8,6 +8,8 @@ from miner.language.annotations import Annotations
 from miner.lexicon.lookup import Lookup
 
 _SIZES_AFTER = re.compile(r"(?:(?:,|-|x|p|D|o|X|R|O|e|W|E|Q)*Z(?:F(?=[.,CW]|$))?)+")
+_TIMES = re.compile(r"x\d+|\d+x")
+"""The count after a noun in notes: "clips x2 7 mm"."""
 _WITH_A_TOOL = re.compile(r"\b(?:with|using) (?:a|an|the|your|my)\b")
 _OF_A_HEAD = re.compile(r"\bheads?\b")
 _PUSHES = frozenset("push press snap clip pop tap slide twist stick plug drive clamp screw".split())
@@ -58,7 +60,8 @@ def _belongs(known: Annotations, at: int, counted: frozenset[str]) -> bool:
 def right_edge(known: Annotations, end: int) -> int:
     """Where sizes end that follow the noun: "screws, PH2, 20 mil"; a tool after it is none."""
     stops = known.stops
-    match = _SIZES_AFTER.match(known.tags, end) if end not in stops else None
+    counted = end < len(known.lower) and end not in stops and _TIMES.fullmatch(known.lower[end])
+    match = _SIZES_AFTER.match(known.tags, end + 1 if counted else end) if end not in stops else None
     if not match:
         return end
     stop = next((at for at in range(end, match.end()) if at in stops), match.end())

@@ -7,9 +7,12 @@ from dataclasses import replace
 
 from miner.language.annotations import Group, Measure
 
-_SIZES_AF = frozenset((5.5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 21, 22, 24, 27, 30, 32))
+WIDTHS_AF = frozenset((5.5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 21, 22, 24, 27, 30, 32))
 """Widths across flats of usual spanners, mm (ISO 272 series, common practice for the rest)."""
-
+_KEYS = frozenset((1.5, 2, 2.5, 3, 4, 5, 6, 8, 10))
+"""Usual hexagon keys, mm (ISO 2936): "Allen bolts, six mil"."""
+_CLAMP_AF = frozenset((6, 7, 8))
+"""Widths across flats of the screws of worm drive clamps, mm; anything wider is a hose."""
 
 _UNSIZED = frozenset(("clip", "latch", "circlip", "e-clip", "split pin", "cable tie"))
 """Kinds that have neither a drive nor a length."""
@@ -41,8 +44,13 @@ def _with_drive(group: Group, measure: Measure) -> Group:
 
 def _with_length(group: Group, measure: Measure) -> Group:
     length = measure.length_mm
-    if length is None or group.length_mm is not None:
+    if length is None:
         return group
+    if group.length_mm is not None:  # "M8x16 bolts, 13 mm"
+        wide = group.kind == "bolt" and not (measure.long or measure.thread or group.drive) and length in WIDTHS_AF
+        return replace(group, drive="hex-head", drive_size=f"{length:g} mm") if wide else group
+    if group.kind == "bolt" and group.drive == "hex-socket" and not group.drive_size and length in _KEYS:
+        return group if measure.long or measure.thread else replace(group, drive_size=f"{length:g} mm")
     if measure.thread or not (group.kind == "nut" or _is_spanner_size(group, measure)):
         return replace(group, length_mm=length)
     if group.drive in (None, "hex-head") and not group.drive_size:
@@ -51,7 +59,9 @@ def _with_length(group: Group, measure: Measure) -> Group:
 
 
 def _is_spanner_size(group: Group, measure: Measure) -> bool:
-    return group.kind == "bolt" and not measure.long and not group.thread and measure.length_mm in _SIZES_AF
+    if group.kind == "hose clamp":
+        return measure.length_mm in _CLAMP_AF
+    return group.kind == "bolt" and not measure.long and not group.thread and measure.length_mm in WIDTHS_AF
 
 
 def merge(first: Group, second: Group) -> Group:

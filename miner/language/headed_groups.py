@@ -1,4 +1,4 @@
-"""Groups of screws told by their heads or drives alone: "a pair of M5 button heads", "the four T15s", "six pozis"."""
+"""Groups of screws told by head, drive or thread alone: "a pair of M5 button heads", "four T15s", "six Phillips"."""
 
 from __future__ import annotations
 
@@ -18,6 +18,13 @@ _PLURAL = re.compile(r"heads|[a-z]*\d+'?s|(?:pozi|posi|torxe|torx'|allen|roberts
 
 _COUNTS = re.compile(r"\b(?:the|those|these|both|pairs?|couple|your|my|our|its|their|last|other)\b")
 _NO_SCREW = frozenset("FnH")
+_LEAST = 2
+"""A drive named in the singular stands for so many screws at least."""
+_RECESSES = frozenset(("cross-recess", "pozidriv", "hexalobular", "hexalobular-tamper", "square", "pentalobular"))
+"""Drives whose names stand for screws where they are counted: "four Phillips", "six Torx"."""
+_TURNERS = frozenset(
+    "driver drivers screwdriver screwdrivers bit bits key keys head heads type drive size recess".split()
+)
 
 
 def headed_groups(known: Annotations, nearby: Nearby, index: Lookup, taken: set[int]) -> list[Group]:
@@ -30,7 +37,10 @@ def headed_groups(known: Annotations, nearby: Nearby, index: Lookup, taken: set[
 def _group(known: Annotations, nearby: Nearby, size: Measure, index: Lookup) -> Group | None:
     """The group that a size names, if it is in the plural and counted or pointed at."""
     end = size.end
-    if size.kind not in ("drive", "head") or not _is_plural(known, size):
+    if size.kind not in ("drive", "head", "thread"):
+        return None
+    plural = _is_plural(known, size)
+    if not (plural or _may_be_counted(known, size)):
         return None
     if end < len(known.tags) and end not in known.stops and end not in known.commas and known.tags[end] in _NO_SCREW:
         return None
@@ -39,9 +49,14 @@ def _group(known: Annotations, nearby: Nearby, size: Measure, index: Lookup) -> 
     said = known.words(counted.left, end)
     if counted.count is None and not counted.alternatives and not _COUNTS.search(said):
         return None
+    apart = "," in known.tags[counted.left : size.start]  # "the screws, there are six, T15"
+    least = 1 if size.kind == "thread" else _LEAST
+    if not plural and (apart or (not counted.alternatives and (counted.count or 0) < least)):
+        return None
     right = right_edge(known, end)
+    kind = "bolt" if size.drive == "hex-head" else "screw"
     group = Group(
-        counted.left, max(right, end), "screw", plural=True, count=counted.count, alternatives=counted.alternatives,
+        counted.left, max(right, end), kind, plural=True, count=counted.count, alternatives=counted.alternatives,
         name=_name(known, size), captive=says_captive(said), definite=bool(_COUNTS.search(said)),
     )  # fmt: skip
     return held(measured(group, nearby.measures(edge, right)), end, known, nearby)
@@ -51,12 +66,23 @@ def _is_plural(known: Annotations, size: Measure) -> bool:
     """Whether the size stands for several screws; of "t 10s" the tokens are "t", "10" and "s"."""
     last = known.lower[size.end - 1]
     if last == "heads" and size.kind == "drive":  # "two Phillips heads", but not "bolts with 17 mil heads"
-        return size.drive != "hex-head" and size.start > 0 and known.tags[size.start - 1] in "NDA"
+        named = size.drive != "hex-head" or known.lower[size.end - 2].startswith("hex")
+        return named and size.start > 0 and known.tags[size.start - 1] in "NDA"
     return bool(_PLURAL.fullmatch(last)) or (
-        last in ("s", "'s") and size.end - size.start > 1 and size.drive_size is not None
+        last in ("s", "'s") and size.end - size.start > 1 and (size.drive_size or size.thread) is not None
     )
+
+
+def _may_be_counted(known: Annotations, size: Measure) -> bool:
+    """Whether the name of a drive stands for screws if it is counted: "four Phillips", but not "two Torx bits"."""
+    last, end = known.lower[size.end - 1], size.end
+    if size.kind == "thread":  # "one M5 x 10 and two M5 x 16 screws"
+        return known.tags[end : end + 2] == "CN" and known.lower[end] == "and" and known.tags[end + 2 : end + 3] == "Z"
+    return size.drive in _RECESSES and last not in _TURNERS and not known.breaks
 
 
 def _name(known: Annotations, size: Measure) -> str:
     """What the screws are called: "button heads"; told by their drive alone they are screws."""
-    return known.words(size.start, size.end) if size.kind == "head" else "screws"
+    if size.kind == "head":
+        return known.words(size.start, size.end)
+    return "bolts" if size.drive == "hex-head" else "screws"

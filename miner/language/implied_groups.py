@@ -44,6 +44,8 @@ def _group(known: Annotations, nearby: Nearby, run: list[Measure]) -> Group | No
     numbers = nearby.numbers(max(start - _COUNT_REACH, 0), start)
     while numbers and not (numbers[-1].times or set(known.tags[numbers[-1].end : start]) <= {"A"}):
         numbers.pop()
+    if not numbers:  # "M5 button head x 3"
+        numbers = [number for number in nearby.numbers(run[-1].end, run[-1].end + 1) if number.times]
     if not numbers and start and known.lower[start - 1] == "both":
         return measured(Group(start - 1, run[-1].end, "screw", plural=True, count=2, implied=True), run)
     if not numbers:
@@ -53,5 +55,6 @@ def _group(known: Annotations, nearby: Nearby, run: list[Measure]) -> Group | No
     told = numbers[-2:] if len(numbers) > 1 and joined_by_or(known, *numbers[-2:]) else numbers[-1:]
     count, alternatives = said_count(known, told)
     captive = says_captive(known.words(told[0].start, start))
-    group = Group(told[0].start, run[-1].end, "screw", count != 1, count, alternatives, captive=captive, implied=True)
+    first, end = min(told[0].start, start), max(told[-1].end, run[-1].end)
+    group = Group(first, end, "screw", count != 1, count, alternatives, captive=captive, implied=True)
     return measured(group, run)

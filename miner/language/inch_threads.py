@@ -23,6 +23,8 @@ _SPOKEN = {
     "three eighth": "3/8", "seven sixteenths": "7/16", "half inch": "1/2", "half": "1/2", "five eighths": "5/8",
     "three quarter": "3/4",
 }  # fmt: skip
+_SMALL = {"4": "#4", "5": "#5", "6": "#6", "8": "#8", "10": "#10", "12": "#12"}
+"""Numbered sizes as captions write them: "8 32 screws"."""
 _TENS = {10: "ten", 11: "eleven", 13: "thirteen", 14: "fourteen", 16: "sixteen", 18: "eighteen", 20: "twenty",
          24: "twenty[ -]four", 28: "twenty[ -]eight", 32: "thirty[ -]two", 36: "thirty[ -]six", 40: "forty",
          44: "forty[ -]four", 48: "forty[ -]eight"}  # fmt: skip
@@ -37,7 +39,8 @@ _LONG = rf"(?:\s*(?:by|x|×)\s*(?P<long>{ANY})[\s-]*(?:inch(?:es)?\b|\"))?"
 _PATTERN = re.compile(
     rf"(?<![\w/.#])(?:(?P<frac>[1357]/(?:16|[248]))\"?[\s-]*(?P<n1>\d\d)(?![\w/.])"
     rf"|#(?P<size>\d\d?)[\s-]+(?P<n2>\d\d)(?![\w/.])"
-    rf"|(?P<word>{_either(iter(_SPOKEN))})[ -](?P<n3>{_either(iter(_TENS.values()))})\b"
+    rf"|(?:(?P<word>{_either(iter(_SPOKEN))})[ -](?P<n3>{_either(iter(_TENS.values()))}|[1-4]\d)"
+    rf"|(?P<small>{_either(iter(_SMALL))})[ -](?P<n4>[2-4]\d))\b(?!\.\d)"
     rf"(?![\s-]*(?:mm|mils?\b|millimet|long|degrees?|inch|minutes?|newton)))" + _LONG
 )
 
@@ -45,8 +48,9 @@ _PATTERN = re.compile(
 def inch_threads(text: str) -> Iterator[tuple[int, int, str, float | None]]:
     """The characters, thread (`1/4-20`) and length in mm, if said, of every inch thread in lower-case text."""
     for match in _PATTERN.finditer(text):
-        diameter = match["frac"] or (f"#{match['size']}" if match["size"] else _SPOKEN[match["word"]])
-        pitch = int(match["n1"] or match["n2"] or value_of(match["n3"].replace("-", " ")))
+        numbered = f"#{match['size']}" if match["size"] else _SMALL.get(match["small"] or "")
+        diameter = match["frac"] or numbered or _SPOKEN[match["word"]]
+        pitch = int(match["n1"] or match["n2"] or match["n4"] or value_of(match["n3"].replace("-", " ")))
         if pitch not in _PITCHES.get(diameter, ()) or not (match["frac"] or match["size"] or _is_meant(text, match)):
             continue
         length = round(value_of(match["long"]) * INCH_MM, 2) if match["long"] else None
@@ -55,4 +59,6 @@ def inch_threads(text: str) -> Iterator[tuple[int, int, str, float | None]]:
 
 def _is_meant(text: str, match: re.Match[str]) -> bool:
     """Whether spoken numbers are a thread: "quarter twenty" always, "six thirty two" only before the fastener."""
-    return match["word"].startswith("quarter") or re.match(_ON_SCREWS, text[match.end() : match.end() + 40]) is not None
+    if match["word"] and match["word"].startswith("quarter"):
+        return True
+    return re.match(_ON_SCREWS, text[match.end() : match.end() + 40]) is not None

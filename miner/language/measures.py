@@ -46,7 +46,8 @@ _LEAST_BARE_MM = 5
 """Below it "five long" counts long things."""
 
 _BY = r"\s*(?:x|×|by|times)\s*"
-_CALL_OUT = rf"\b(?:m|em)[\s-]?(?P<d>{ANY})(?:{_BY}(?P<a>{ANY})(?:{_BY}(?P<b>{ANY}))?(?:[\s-]*{MM})?)?(?![\w/])"
+_TIMES = rf"(?:{_BY}(?P<a>{ANY})(?:{_BY}(?P<b>{ANY}))?(?:[\s-]*{MM})?)?"
+_CALL_OUT = rf"\b(?:m|em)[\s-]?(?P<d>{ANY}){_TIMES}(?:'?s\b)?(?![\w/])"
 _FASTENER_AHEAD = rf"(?=[\s-]*(?:{MM})?[\s,]*(?:screw|bolt|machine|cap|set))"
 _NO_LETTER = rf"(?<![\w.])(?P<d2>{ANY}) (?:mm |mil )?by (?P<a2>{ANY}){_FASTENER_AHEAD}(?:[\s-]*{MM})?"
 _THREAD = re.compile(f"{_CALL_OUT}|{_NO_LETTER}")

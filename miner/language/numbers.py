@@ -22,7 +22,7 @@ DIGITS = r"(?:\d+(?:[.,]\d+)?)"
 ANY = rf"(?:{DIGITS}|{WORDS})"
 
 _NUMBER = re.compile(
-    rf"(?<![\w.])(?:(?:(?P<times>\d+) ?(?:x\b|×|off\b(?= [a-z]))|(?<=[a-z] )x(?P<after>\d+)\b(?! ?mm))"
+    rf"(?<![\w./])(?:(?:(?P<times>\d+) ?(?:x\b|×|off\b(?= [a-z]))|(?<=[a-z] )x(?P<after>\d+| \d)\b(?! ?mm|[.,]\d))"
     rf"|(?P<words>{WORDS})|(?P<digits>{DIGITS})(?![\w/]))"
 )
 _FIXED = {"dozen": 12.0, "half a dozen": 6.0}

@@ -7,20 +7,17 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 from miner.language.absences import Absence, absences, leading
 from miner.language.annotations import Annotations, Clause, Sentence
+from miner.language.role_patterns import RolePatterns, role_patterns
 from miner.lexicon import Lexicon
-from miner.lexicon.lookup import lookup
 
-PART = r"(?:[^.,;]{1,60}?)"
-"""What `{part}` stands for in a phrase of the lexicon."""
+__all__ = ("ACTIVE", "RolePatterns", "assign_roles", "role_patterns", "sentence_text")
 
 ACTIVE = ("imperative", "planned", "narrated", "result")
 """Moods in which work is done."""
 
-_SIGNALS = ("danger", "warning", "caution", "important", "note")
 _ORDERING = re.compile(r"\b(?:first|before|beforehand|in advance|prior|pre-?req\w*|require\w*|need\w*|must|complete)\b")
 _THREAT = r"\b(?:because|'cause|or|otherwise|or else)\b"
 _HARM = (
@@ -31,7 +28,7 @@ _OR_ELSE = re.compile(f"{_THREAT}.*{_HARM}")
 _MILD = ("handle", "adjust", "inspect", "move", "attach")
 """Effects of work that is done with care, so that a threat after it is a caution."""
 
-_ISOLATES = re.compile(r"\b(?:mains|power|plug|unplug|switch|socket outlet|wall)\b")
+_ISOLATES = re.compile(r"\b(?:mains|power|plug|unplug|switch|outlet|socket|cord|wall)\b")
 _DUE = frozenset("must shall should needs need has have to".split())
 _EARLY = 6
 """Words within which "you don't need anything off" is what a sentence is about."""
@@ -40,61 +37,9 @@ _PERFORM = frozenset(("carry", "carry out", "do", "perform", "start", "begin", "
 _SMALL = ".,CTRfOXWpd-"
 """Tags of words that may stand beside "hood off" in a sentence that says no more."""
 
+_CONTRAST = re.compile(r" (?:the|by|on|at|from|with|in|your)\b")
+"""What follows "never" in "take hold of the shaft, never the blades, and lift"."""
 _TELLING = re.compile(r"(?:\b(?:i|we|they|it|that|she|he|who|which|to|you just|just)\s+|n't\s+)$")
-_OPENER = "so|and|then|now|okay|ok|right|alright|but"
-
-
-@dataclass(frozen=True, slots=True)
-class RolePatterns:
-    """The lexicon's phrases, compiled, one pattern a role."""
-
-    signals: re.Pattern[str]
-    signal_kinds: tuple[str, ...]
-    alert: re.Pattern[str]
-    important: re.Pattern[str]
-    injury: re.Pattern[str]
-    reverse: re.Pattern[str]
-    install: re.Pattern[str]
-    after: re.Pattern[str]
-    closing: re.Pattern[str]
-    late: re.Pattern[str]
-    prerequisite: re.Pattern[str]
-    no_prerequisite: re.Pattern[str]
-
-
-@lru_cache(maxsize=8)
-def role_patterns(lexicon: Lexicon) -> RolePatterns:
-    """The patterns of a lexicon."""
-    index = lookup(lexicon)
-
-    def compiled(role: str, before: str = "", after: str = "") -> re.Pattern[str]:
-        return re.compile(f"{before}(?:{'|'.join(_pattern(phrase) for phrase in index.phrases(role))}){after}")
-
-    signals = "|".join(f"(?P<{kind}>{'|'.join(index.phrases('signal-' + kind))})" for kind in _SIGNALS)
-    opener = _openers("so|and|okay|ok|now|oh|also|but|a|another|one|quick|big|safety|right|well|first")
-    return RolePatterns(
-        signals=re.compile(rf"{opener}(?:(?P<bang>!+|/!\\|⚠)|(?:{signals})(?=[\s,:.!\-–]|$))[\s,:.!\-–]*"),
-        signal_kinds=_SIGNALS,
-        alert=compiled("alert", r"(?<![\w'])", r"(?![\w'])"),
-        important=compiled("important", r"(?<!\w)"),
-        injury=compiled("injury", r"(?<!\w)", r"(?!\w)"),
-        reverse=compiled("reverse", r"(?<!\w)"),
-        install=compiled("install-start", _openers(f"{_OPENER}|well"), r"(?!\w)"),
-        after=compiled("after-start", _openers(_OPENER), r"(?!\w)"),
-        closing=compiled("closing", _openers(f"{_OPENER}|well|yep|yeah|there"), r"[\s.,!]*$"),
-        late=compiled("late"),
-        prerequisite=compiled("prerequisite"),
-        no_prerequisite=compiled("no-prerequisite"),
-    )
-
-
-def _pattern(text: str) -> str:
-    return text.replace("{part}", PART).replace("{number}", r"(?:\d+|[a-z]+)")
-
-
-def _openers(words: str) -> str:
-    """Any number of words with which an utterance begins."""
-    return rf"(?:(?:{words})\b[ ,]*)*"
 
 
 def assign_roles(known: Annotations, lexicon: Lexicon) -> None:
@@ -187,7 +132,8 @@ def _alert(said: _Said, patterns: RolePatterns) -> re.Match[str] | None:
     """The first alert that is no report ("I don't know", "they do not")."""
     for match in patterns.alert.finditer(said.text):
         reported = match[0] in ("do not", "don't", "never", "avoid") and _TELLING.search(said.text[: match.start()])
-        if not reported:
+        contrasts = match[0] == "never" and match.start() and _CONTRAST.match(said.text, match.end())
+        if not reported and not (contrasts and any(map(_is_strong, said.acts))):
             return match
     return None
 
@@ -212,7 +158,7 @@ def _warns(said: _Said, patterns: RolePatterns, *, required: bool) -> bool:
     strong = next((clause for clause in said.acts if _is_strong(clause)), None)
     if strong is None or (words_before <= 2 and len(set(patterns.injury.findall(said.text))) > 1):
         return True  # "coil hot, burns, let it cool"
-    return words_before < strong.start - first.start or (words_before <= 2 and strong is not first)
+    return words_before < strong.start - first.start or (words_before <= 3 and strong is not first)
 
 
 def _is_strong(clause: Clause) -> bool:
@@ -275,7 +221,16 @@ def _gives_reason(said: _Said, clause: Clause) -> bool:
 
 def _in_passive(clause: Clause) -> bool:
     """Work told in the passive: "the cover is eased off"."""
-    return clause.mood == "narrated" and clause.deed is not None and clause.deed.form == "past" and bool(clause.object)
+    told = clause.mood == "narrated" and clause.deed is not None and clause.deed.form == "past"
+    if not told or clause.deed is None or clause.object is None:
+        return False
+    return clause.start <= clause.object.start < clause.deed.start
+
+
+def _is_denied(said: _Said, clause: Clause) -> bool:
+    """Whether a clause says what cannot be done: "you can't get near it"."""
+    before = said.lower[clause.start : clause.deed.start] if clause.deed else []
+    return any(word.endswith("n't") or word in ("cannot", "not") for word in before)
 
 
 def _is_prerequisite(said: _Said) -> bool:
@@ -288,6 +243,8 @@ def _is_prerequisite(said: _Said) -> bool:
         clause.deed
         and (clause.mood in (*planned, "result") or _in_passive(clause))
         and clause.deed.particle != clause.deed.start
+        and clause.deed.verb not in _PERFORM
+        and not _is_denied(said, clause)
         for clause in clauses
     )
     if acts and _ISOLATES.search(said.body):

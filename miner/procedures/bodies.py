@@ -34,7 +34,7 @@ from miner.procedures.notices import (
     without_work_after,
 )
 from miner.procedures.phases import LEADS_BACK
-from miner.procedures.prerequisites import names_removed, read_prerequisites
+from miner.procedures.prerequisites import names_removed, read_list, read_prerequisites
 from miner.procedures.said_out import Known, heading_absences, told_out, without_told, work_after
 from miner.procedures.step_found import StepFound
 from miner.procedures.steps import StepCutter
@@ -42,13 +42,16 @@ from miner.procedures.steps import StepCutter
 _LABEL = re.compile(
     r"(?:so |okay |and )*(?:(?:out|off) already|already (?:out|off)|pre-?requisites?|required(?: beforehand)?|"
     r"(?:already )?(?:out|off)(?: already)? (?:at this (?:point|stage)|by now|so far)|"
-    r"(?:preceding|previous|prior) work|"
+    r"(?:necessary |required )?(?:preceding|previous|prior|preliminary|preparatory) (?:work|steps?)|"
+    r"(?:you|we|i|it)(?:'ll| will)? (?:need|want|have|requires?) (?:all )?(?:of )?(?:these|this lot|the following)"
+    r"(?: \w+)? (?:off|out|removed)(?: of the way)?(?: first| already)?|"
     r"requirements?|remove the following(?: parts)?(?: first)?|"
     r"(?:have|take) (?:these|the following) (?:out|off)(?: first)?|needed (?:first|out)|need out|"
     r"what has to be (?:off|out))\W*$"
 )
 _ALL_OUT = re.compile(
-    r"(?:(?:are|is|must be|should be|all|both|already|now) )*(?:out|off|removed|gone)(?: already| first)?\W*$"
+    r"(?:(?:they|these|those|which|that|and|so)(?:'re|'s)? )?(?:(?:are|is|must be|should be|have (?:all )?been|all|"
+    r"both|already|now|of them) )*(?:out|off|removed|gone|away)(?: already| first| by now| um| uh)*\W*$"
 )
 _OFF = re.compile(r"\b(?:off|out)\b")
 _OWNING_UP = 9
@@ -224,7 +227,7 @@ class _BodyReader:
         before = self.known.sentences[at]
         if at < self.span.first or before.role != "aside":
             return False
-        listed = read_prerequisites(self.known, before, jobs=self.reading.jobs, names=self.reading.named)
+        listed = read_list(self.known, before, self.reading.jobs, self.reading.named)
         self.body.prerequisites += listed.parts
         return bool(listed.parts)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from miner.language.annotations import Annotations, Clause, Sentence
@@ -174,6 +175,11 @@ _BEFORE_YOU = re.compile(
 _GENERAL = frozenset("plug lead mains cord power battery hand finger minute hour time".split())
 """Nouns of warnings about a job as a whole."""
 _HEAVY = re.compile(r"\b(?:heavy|weighs?|weight|kg|kilos?|kilograms?|pounds?)\b")
+_SUDDEN = re.compile(
+    r"\b(?:springs?|springy|brittle|fragile|delicate|thin|glass|tears?|snaps?|chips?|needle|jumps?|fly|flies|nick)\b"
+)
+"""A harm done in one movement, unlike heat or mains, which last for the whole job."""
+_COMES = re.compile(r"\b(?:next|new|going back|goes back|refit\w*|put\w* back)\b")
 _LIFTS = ("lift", "raise", "lower", "haul", "carry")
 _REFITS = re.compile(r"\b(?:refit\w*|reinstall\w*|reassembl\w*|goes back|go back|putting|back (?:in|on|together))\b")
 
@@ -195,35 +201,50 @@ def guarded(told: Told, start: float, steps: tuple[Step, ...], nouns: list[froze
     """The id of the step that a notice guards; None for one about the job as a whole.
 
     That is the next step that works on a part the notice names; else one just before it that does (the notice came
-    late); else the next step. What is said before the first step and names nothing but the job's own part guards none;
-    a weight matters where the part is lifted.
+    late); else the next step. What is said before the first step and names nothing but the job's own part guards none,
+    unless the harm is done in one movement; a note explains what was done; a weight matters where the part is lifted.
     """
     own = {head_word(subject)} if subject else set()
-    before = [(s, n) for s, n in zip(steps, nouns, strict=True) if s.start < start]
-    after = [(s, n) for s, n in zip(steps, nouns, strict=True) if s.start >= start and s.phase != "after"]
-    if before and _BEFORE_YOU.search(told.text.lower()):
-        late = next((s.id for s, n in reversed(before[-3:]) if n & told.words), None)
-        if late is not None and not any(n & told.words and _named(told, s) for s, n in after[:1]):
-            return late
-    if told.late and before:
-        return next((s.id for s, n in reversed(before) if n & told.words), before[-1][0].id)
-    if not before and told.kind == "danger":
-        return None
+    named = [n & told.words for n in nouns]
+    before = [(s, n) for s, n in zip(steps, named, strict=True) if s.start < start]
+    after = [(s, n) for s, n in zip(steps, named, strict=True) if s.start >= start and s.phase != "after"]
     if not before:
-        first = after[:1] if told.kind == "warning" else after
-        return next((s.id for s, n in first if n & (told.words - own - _GENERAL)), None)
-    if _HEAVY.search(told.text.lower()):
-        lifted = next((s.id for s, n in after[:4] if s.action in _LIFTS and n & told.words), None)
-        if lifted is not None:
-            return lifted
-    following = next((s.id for s, n in after[:2] if n & told.words), None)
-    if following is None and before[-1][0].phase == "remove":
-        following = next((s.id for s, n in reversed(before[-2:]) if n & told.words), None)
+        return _first_guarded(told, after, own | _GENERAL)
+    last = before[-1][0]
+    if _BEFORE_YOU.search(told.text.lower()):
+        late = _naming(reversed(before[-3:]))
+        if late is not None and not any(n and _named(told, s) for s, n in after[:1]):
+            return late
+    if told.late:
+        return _naming(reversed(before)) or last.id
+    if told.kind == "note" and not _COMES.search(told.text.lower()):
+        return _naming([before[-1], *after[:1]]) or last.id
+    lifted = _naming((s, n) for s, n in after if s.phase == "remove" and s.action in _LIFTS)
+    if lifted is not None and _HEAVY.search(told.text.lower()):
+        return lifted
+    following = _naming(after[:2]) or (_naming(reversed(before[-2:])) if last.phase == "remove" else None)
     if following is not None:
         return following
     if after and after[0][0].start - start < SOON:
         return after[0][0].id
-    named = next((s.id for s, n in reversed(before) if n & told.words), None)
-    if named is None and not after and told.kind in ("warning", "caution") and start - before[-1][0].start < SOON:
-        return None if _REFITS.search(told.text.lower()) else before[-1][0].id
-    return named
+    return _naming(reversed(before)) or (last.id if not after and _hangs_on(told, last, start) else None)
+
+
+def _first_guarded(told: Told, after: list[tuple[Step, frozenset[str]]], general: set[str]) -> str | None:
+    """The step that a notice before all steps guards; `general` words name nothing in particular."""
+    if told.kind == "danger" or not after:
+        return None
+    if _SUDDEN.search(told.text.lower()):
+        return after[0][0].id
+    return _naming((s, n - general) for s, n in (after[:1] if told.kind == "warning" else after))
+
+
+def _naming(steps: Iterable[tuple[Step, frozenset[str]]]) -> str | None:
+    """The first step with words of the notice."""
+    return next((step.id for step, shared in steps if shared), None)
+
+
+def _hangs_on(told: Told, last: Step, start: float) -> bool:
+    """Whether a warning at the end of a job is about the step just told, and not about refitting."""
+    hurts = told.kind in ("warning", "caution") and start - last.start < SOON
+    return hurts and not _REFITS.search(told.text.lower())

@@ -18,7 +18,7 @@ _NO_PART = frozenset(
     "work before time order power start task this that it video replacement removal sequence following preparation "
     "chapter part parts required necessary beforehand need needs prereq prereqs requirement minute minutes hour hours "
     "sure requires require means assuming assume access following how what which else anything nothing advance "
-    "gained".split()
+    "gained precondition preconditions condition".split()
 )
 _SUPPLIES = frozenset("power mains plug water air gas ignition current electricity supply key engine lead".split())
 """What is off before work begins and is no part that comes out; the last word of a name, or all of it."""
@@ -35,7 +35,7 @@ _SAID_OUT = re.compile(
     r"pre-req\w*|require\w*|need\w*|assum\w+|see|follow|once|after|until|without)\b"
 )
 _OUT = re.compile(
-    r"\b(?:out|off|removed|away|remove|take|taken|complete|carry|first|gone|detached|dismounted|replacement|"
+    r"\b(?:out|off|down|removed|away|remove|take|taken|complete|carry|first|gone|detached|dismounted|replacement|"
     r"removal|need|needs|prereq\w*|pre-req\w*|requires?|required)\b"
 )
 JOBS = frozenset(("removal", "replacement", "removing", "replacing", "installation"))
@@ -71,7 +71,8 @@ def read_prerequisites(
         text = known.words(start, end)
         said = edited(plain_text(known, start, end), imperative=False)
         for absence in inside:
-            if is_supply(absence):
+            stands = absence.vague and not absent_names(absence, jobs, names)
+            if is_supply(absence) or stands:
                 preparations.append(Preparation(_state_text(known, absence.start, absence.end), *times))
             found = [] if is_supply(absence) else absent_names(absence, jobs, names)
             parts += [Prerequisite(part_name(name), said, *times) for name in found]
@@ -90,6 +91,17 @@ def read_prerequisites(
     return Required(tuple(parts), tuple(preparations))
 
 
+def read_list(known: Annotations, sentence: Sentence, jobs: frozenset[str], names: frozenset[str]) -> Required:
+    """The parts of a sentence that "they're all off" follows: a mere list, or the parts of other jobs that it names."""
+    listed = read_prerequisites(known, sentence, jobs=jobs, names=names)
+    if listed.parts:
+        return listed
+    text, times = plain_text(known, sentence.start, sentence.end), known.span(sentence.start, sentence.end)
+    told = [_cut_job(phrase.name, jobs) for phrase in _named(known, sentence.start, sentence.end)]
+    found = [one for name in told for one in split_names(name, names) if part_key(one) in names]
+    return Required(tuple(Prerequisite(part_name(one), text, *times) for one in found))
+
+
 def _besides(start: int, end: int, told: Sequence[Absence]) -> list[tuple[int, int]]:
     """The ranges of tokens between the statements of what is out."""
     edges = [start, *(edge for absence in told for edge in (absence.start, absence.end)), end]
@@ -104,7 +116,8 @@ def _is_state(text: str) -> bool:
 def absent_names(absence: Absence, jobs: frozenset[str], names: frozenset[str]) -> list[str]:
     """The parts that a statement says are out, one name each."""
     found = [_cut_job(name, jobs) for name in absence.names if not _is_no_part(name)]
-    return [one for name in found for one in split_names(name, names)]
+    pieces = [one for name in found for one in split_names(name, names)]
+    return [one for one in pieces if not absence.vague or part_key(one) in names]
 
 
 def is_supply(absence: Absence) -> bool:
@@ -117,10 +130,9 @@ def names_removed(known: Annotations, sentence: Sentence, names: frozenset[str],
 
     True where nothing but such parts is spoken of, beside a word like "off", "first" or "requires", and no fastener.
     """
-    text = known.words(sentence.start, sentence.end)
-    if not _SAID_OUT.search(text):
-        return False
     stop = _explained(known, sentence)
+    if not _SAID_OUT.search(known.words(sentence.start, stop)):
+        return False
     clauses = [c for c in known.clauses_of(sentence) if c.start < stop]
     if any(c.groups for c in clauses):
         return False
@@ -175,7 +187,8 @@ def _pieces(known: Annotations, clauses: Sequence[Clause]) -> list[list[Clause]]
 def _named(known: Annotations, start: int, end: int) -> list[Phrase]:
     found = []
     for phrase in known.phrases_between(start, end, places=False):
-        if _is_no_part(phrase.name):
+        job, _, rest = phrase.name.partition(" of ")
+        if _is_no_part(rest if job in JOBS else phrase.name):
             continue
         before = known.lower[phrase.start - 1] if phrase.start > start else ""
         if (

@@ -9,6 +9,7 @@ from miner.language.annotations import Annotations, Group, Phrase
 from miner.model.naming import head_word
 from miner.procedures.step_found import SIZED, StepFound, fastener_name
 from miner.procedures.taken_up import same_as_before, summed, told_after, told_captive
+from miner.procedures.totals import in_all
 
 _THEY_HOLD = re.compile(
     r"(?:they|these|those|it|this|that|which)(?:'re what| are what|'s what)? (?:all |both )?"
@@ -19,7 +20,10 @@ _PLACED = frozenset(("of", "in", "on", "around", "round", "from", "through", "al
 _NO_PART = frozenset(("plier", "tweezer", "thread", "groove", "joint", "centre", "center", "belly", "end"))
 """Last words of what stands beside fasteners and is held by none."""
 _TO = frozenset(("to", "onto", "->", "into", "on"))
-_NOTE_BREAK = frozenset((",", "-", ":", "–", ";"))
+_BRACKETS = frozenset(("(", ")"))
+_BRACKETED = 4
+"""Tokens from a bracket to the part that is named beside it at most."""
+_NOTE_BREAK = frozenset((",", "-", ":", "–", ";", "(", ")"))
 
 
 def secure_groups(known: Annotations, steps: list[StepFound], subject: str) -> None:
@@ -35,7 +39,7 @@ def secure_groups(known: Annotations, steps: list[StepFound], subject: str) -> N
         after = steps[at + 1] if at + 1 < len(steps) else None
         step.groups = told_after(known, step, after.start if after else len(known.tags))
         step.groups = [_secured(known, group, step, nouns, after, subject) for group in step.groups]
-        step.groups = summed(known, told_captive(known, step))
+        step.groups = in_all(known, summed(known, told_captive(known, step)), step.end)
         if known.breaks:
             step.groups = [same_as_before(known, group, steps[:at]) for group in step.groups]
 
@@ -62,7 +66,7 @@ def _secured(
         step.inferred.setdefault("secures", f"the {after.part} comes off next")
         return replace(group, secures=after.part)
     if subject and step.phase in ("remove", "install") and head_word(subject) not in nouns:
-        if step.part is None and step.clause.pronoun and not group.implied:
+        if step.part is None and step.clause.pronoun and not (group.implied or known.breaks):
             step.part = fastener_name(group)  # "there are four screws, undo them"
         if _holds_subject(known, group, step, subject):
             step.inferred.setdefault("secures", f"the job is about the {subject}")
@@ -103,6 +107,8 @@ def _noted(known: Annotations, group: Group, step: StepFound) -> Group | None:
     behind = [p for p in outside if p.start >= group.end]
     joined = bool(behind) and known.lower[behind[0].start - 1] in _TO  # "3 screws, to base"
     apart = bool(behind) and group.end < behind[0].start and known.lower[group.end] in _NOTE_BREAK
+    if apart and known.lower[group.end] in _BRACKETS:  # "6 screws (T15) rear panel"
+        apart = behind[0].start - group.end <= _BRACKETED
     if apart and not joined:
         return replace(group, secures=behind[0].name, to=group.to or _counterpart(known, behind))
     if before and known.lower[before[-1].end] in _NOTE_BREAK:

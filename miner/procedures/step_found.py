@@ -18,6 +18,8 @@ _COUNT_TOLD = re.compile(
     r"\b(?:there(?:'s|'re| is| are)|you(?:'ve got| have|'ll find|'ll see)|it's|that's|we've got|got)"
     rf"(?: only| just| about)? (?:(?P<a>{ANY}) (?:or|to|maybe) )?(?P<b>{ANY}) of (?:them|those|these|em)\b"
     rf"|\ball (?P<all>{ANY}) of (?:them|those|these|em)\b"
+    rf"|^\W*(?P<apart>{ANY}) of (?:them|those|these|em)(?=\W*$| ?[,.])"
+    rf"|\b(?:there's|there are|there're|you've got) (?P<bare>{ANY})(?= ?[,.]|\W*$)"
 )
 _BOTH = re.compile(
     r"\bboth of (?:them|those|these|em)\b|\b(?:them|those|these) both\b|\bboth (?:out|off|in|on|up|loose)\b"
@@ -149,7 +151,7 @@ def counted_after(group: Group, words: str) -> Group:
     told = _COUNT_TOLD.search(words) if group.count is None and not group.alternatives and group.plural else None
     if not told:
         return group
-    last = int(value_of(told["b"] or told["all"]))
+    last = int(value_of(next(told[way] for way in ("b", "all", "apart", "bare") if told[way])))
     if not told["a"]:
         return replace(group, count=last) if last > 1 else group
     return replace(group, alternatives=tuple(sorted({int(value_of(told["a"])), last})))
@@ -162,7 +164,7 @@ def _inside(measure: Measure, ranges: list[tuple[int, int]]) -> bool:
 def _belongs(known: Annotations, measure: Measure, group: Group, clause: Clause) -> bool:
     """Whether a size can be the group's: no drive on a clip, no distance ("raise it 5 mm") for a length."""
     if group.kind not in (DRIVEN if measure.kind == "drive" else SIZED):
-        return measure.kind in ("torque", "head")
+        return measure.kind in ("torque", "head") or (group.kind == "hose clamp" and bool(known.breaks))
     if measure.kind != "length":
         return True
     before = known.lower[measure.start - 1] if measure.start else ""

@@ -188,7 +188,10 @@ class StepCutter:
     def _result(self, clause: Clause, deed: Deed, groups: list[Group]) -> None:
         """A result ("... and the cover comes away"): part of the step that lets it go, or a step of its own."""
         current = self.current
-        if clause.subordinate or deed.effect in ("inspect", "handle", "energise") or not self._goes_in(clause, deed):
+        goes_in = self._goes_in(clause, deed)
+        if groups and (not goes_in or (deed.effect == "handle" and not clause.subordinate)):
+            self._told_groups(clause, groups)  # "two bands on the flue, slacken them", "the lid sits on three bolts"
+        elif clause.subordinate or deed.effect in ("inspect", "handle", "energise") or not goes_in:
             self._describe(clause)
         elif (self.pending and current is None and any(map(self._groups, self.pending))) or (
             self.antecedent is not None and self.antecedent.end == clause.start and clause.pronoun

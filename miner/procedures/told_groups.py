@@ -7,8 +7,9 @@ from dataclasses import replace
 
 from miner.language.annotations import Annotations, Clause, Group
 from miner.language.numbers import ANY, value_of
+from miner.model.naming import head_word
 from miner.procedures.phases import Course
-from miner.procedures.step_found import StepFound, counted_after
+from miner.procedures.step_found import DRIVEN, StepFound, counted_after
 
 _BACK_TO_GROUP = re.compile(
     r"(?:,|and|so|now|again|\s)*(?:those|these|they|they're|it's|that's|those're|these're|them|all|both|it|each|"
@@ -18,6 +19,7 @@ _COUNTED = re.compile(rf"\b({ANY}) of (?:those|them|these|em)\b")
 _IDENTIFIES = re.compile(
     r"(?:it's|that's|they're|those're|there's no|(?:it|that|they|those|these|this) (?:is|are)|this is)\b"
 )
+_EXISTS = re.compile(r"\W*(?:and |now |so |then )*(?:there(?:'s|'re| are| is)|(?:you|we)(?:'ve)? got)\b")
 _TAKES_UP = frozenset(("undo", "detach", "loosen", "handle", "attach", "fasten", "open", "move"))
 """Effects of an instruction that can work on a group told before it."""
 _WITHIN = 2
@@ -40,8 +42,9 @@ def takes_up(last: Clause, told: list[Group], clause: Clause, groups: list[Group
         return False
     unnamed = clause.pronoun is not None or clause.object is None or not told
     meant = unnamed or any(g.kind == t.kind for g in groups for t in told)
+    runs = deed.effect == "energise" and clause.pronoun is not None and deed.particle is not None  # "run them out"
     undoes = deed.effect in ("undo", "detach") and clause.sentence == last.sentence
-    return (deed.effect in _TAKES_UP and meant) or undoes
+    return ((deed.effect in _TAKES_UP or runs) and meant) or undoes
 
 
 def tells_more(
@@ -51,6 +54,8 @@ def tells_more(
     last = current.last_group
     if last is None:
         same = not fresh and clause.link != "then" and current.sentence == clause.sentence
+        if same and _of_another(known, current, clause, groups):
+            return False
         return same and current.effect in ("undo", "detach", "loosen", "handle", "attach")
     if course.state == "install" or any(g.kind != last.kind for g in groups):
         return False
@@ -61,9 +66,27 @@ def tells_more(
     return last.count is None or groups[0].count in (None, last.count)
 
 
+def _of_another(known: Annotations, current: StepFound, clause: Clause, groups: list[Group]) -> bool:
+    """Whether groups in the same sentence are another part's: "lift the lid off, each post has a circlip on it".
+
+    They are where the clause opens with that part, or tells of screws with a place of their own.
+    """
+    heads = {head_word(name) for name in (current.part, current.source) if name}
+    others = [
+        phrase
+        for phrase in known.phrases_between(clause.core, clause.end, places=False)
+        if head_word(phrase.name) not in heads and known.tags[phrase.end - 1] != "F"
+    ]
+    first = groups[0]
+    if others and others[0].start - clause.core <= 1 and others[0].end <= first.start:
+        return True
+    placed = [phrase for phrase in others if phrase.start >= first.end and known.tags[phrase.start - 1] in "pD"]
+    return bool(placed) and first.kind in DRIVEN and bool(_EXISTS.match(known.words(clause.start, clause.end)))
+
+
 def tells_enough(known: Annotations, told: Clause, groups: list[Group]) -> bool:
     """Whether groups told without any verb are worked on: counted or sized; in notes alone on their line, or sized."""
-    strong = [g for g in groups if g.count or g.alternatives or g.drive]
+    strong = [g for g in groups if g.count or g.alternatives or g.drive or (known.breaks and g.thread)]
     if not known.breaks:
         return bool(strong)
     alone = len(groups) == 1 and told.end - told.start <= groups[0].end - groups[0].start

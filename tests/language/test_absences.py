@@ -22,6 +22,16 @@ STATED = [
     ("top + front panel out", "notes", [("bare", "top panel", "front panel")]),
     ("with the hood the drum and the lid all out of the way", "captions", [("lead", "hood", "drum", "lid")]),
     ("I want it stood on its nose and the hood off.", "spoken", [("bare", "hood")]),
+    ("You need the hood out of there and the drum too.", "spoken", [("required", "hood"), ("required", "drum")]),
+    ("The hood has to come off first, and so does the drum.", "spoken", [("required", "hood"), ("required", "drum")]),
+    ("The hood shall have been removed, as shall the drum.", "scripted", [("required", "hood"), ("required", "drum")]),
+    ("The hood and the drum are presumed removed.", "scripted", [("required", "hood", "drum")]),
+    ("Make sure the hood and the drum are off.", "spoken", [("required", "hood", "drum")]),
+    ("This wants the ceiling panel down.", "spoken", [("required", "ceiling panel")]),
+    ("Hood, drum and lid, they're all out.", "spoken", [("state", "hood", "drum", "lid")]),
+    ("I've left the hood off.", "spoken", [("required", "hood")]),
+    ("hood, drum: gone already", "notes", [("bare", "hood", "drum")]),
+    ("hood still off from job 2", "notes", [("bare", "hood")]),
 ]  # fmt: skip
 
 WORK = [
@@ -36,6 +46,11 @@ WORK = [
     "You don't need the hood off.",
     "The hood isn't off.",
     "All four screws out.",
+    "Push the lever down.",
+    "Lever down.",
+    "The hood's gone brown.",
+    "The bearing's gone a bit stiff.",
+    "The tray is pulled half out.",
 ]
 
 

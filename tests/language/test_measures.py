@@ -188,6 +188,10 @@ def test_find_on_plain_text():
         ("Undo the #8-32 screws on the loom.", ("#8-32", None)),
         ("Undo the three eighths sixteen bolts.", ("3/8-16", None)),
         ("Undo six thirty two millimetre screws.", (None, 32)),
+        ("Take out this quarter 20 bolt.", ("1/4-20", None)),
+        ("Run the 8 32 screws into the harp.", ("#8-32", None)),
+        ("Turn the dial to 8 32 on the loom.", None),
+        ("Run the three M6 by 20s in.", ("M6", 20)),
         ("It fires at ten thirty two in the morning.", None),
     ],
 )

@@ -29,6 +29,34 @@ LEVELS = [
     ("The reeds are as brittle as chalk.", "caution"),
     ("Any strain on the ribbon is to be avoided, since its crimps tear easily.", "caution"),
     ("The lid is 14 kg, so get a helper, and mind your toes.", "warning"),
+    ("Slip some goggles on, that latch is under load.", "warning"),
+    ("Golden rule: this loom grabs anything that comes near it.", "warning"),
+    ("The press bed weighs as much as a small car, so get a mate to help.", "warning"),
+    ("Nobody stands under the hook while this is up.", "warning"),
+    ("No person shall stand beneath the load.", "warning"),
+    ("This is a danger, and I mean it, the counterweight can crush you.", "danger"),
+    ("A word of warning, the flywheel keeps turning for a minute.", "warning"),
+    ("A quick word of caution, those tabs are forty years old.", "caution"),
+    ("Safety notice. Hydraulic oil can penetrate the skin.", "warning"),
+    ("Persons with pacemakers shall keep their distance from the magnet.", "warning"),
+    ("The work may only be carried out by a qualified electrician.", "warning"),
+    ("Contact with the solvent is harmful to the skin.", "warning"),
+    ("Failure to relieve the pressure can result in serious injury.", "warning"),
+    ("I've seen a lad lose two fingers in this.", "warning"),
+    ("This is where people get hurt, so go slow.", "warning"),
+    ("It'll come down like a guillotine if you let go.", "warning"),
+    ("You're going to want gloves for this.", "warning"),
+    ("The reed must not come into contact with oil.", "caution"),
+    ("Excessive force will deform the flange.", "caution"),
+    ("Only finger tight, or you'll strip the brass.", "caution"),
+    ("These little ears are dead easy to snap.", "caution"),
+    ("Use only a plastic wedge, as metal scratches the veneer.", "caution"),
+    ("If you hear a crack you've gone too far.", "caution"),
+    ("That glass costs a week's wages, so don't even breathe on it.", "caution"),
+    ("Just so you know, the later ones have a blue plug.", "note"),
+    ("Worth knowing, this thread is left-handed.", "note"),
+    ("Please observe that the thread is left-handed.", "note"),
+    ("For information: there are two makes of pump.", "note"),
 ]
 
 
@@ -47,6 +75,13 @@ def test_level(text, kind):
         "I always leave that and then I'm holding the gong in one hand.",
         "Nothing else has to come off.",
         "Don't worry about the colour.",
+        "There's nobody here today but me.",
+        "The hot tap's on the left.",
+        "The new one is not as sharp.",
+        "No tools are needed for this.",
+        "I'd lose my head if it wasn't screwed on.",
+        "He's a qualified pilot, you know.",
+        "Make sure the hood and the drum are off before you start.",
     ],
 )
 def test_no_notice(text):
@@ -84,6 +119,18 @@ def test_a_weight_matters_where_the_part_is_lifted():
         "Undo the two bolts. Lift the gong out."
     )
     assert [n.step for n in found.notices] == ["p01.s03"]
+
+
+def test_a_spring_is_met_in_the_first_movement():
+    found = job(
+        "Section one, gong replacement. Caution: the return spring jumps out. Undo the two bolts. Lift the gong out."
+    )
+    assert [n.step for n in found.notices] == ["p01.s01"]
+
+
+def test_a_note_explains_what_was_done():
+    found = job("Section one, gong replacement. Unhook the strap. Note: two makes exist. Lift the gong out.")
+    assert [n.step for n in found.notices] == ["p01.s01"]
 
 
 def test_before_the_step_it_guards():
@@ -128,6 +175,11 @@ def test_an_instruction_inside_a_warning_is_no_step():
         (["so undo the two bolts", "be careful the edge is really sharp", "then lift the gong out"], "captions"),
         (["2 bolts M6", "!! sharp edge", "gong out"], "notes"),
         (["2 bolts M6", "WARNING: sharp edge", "gong out"], "notes"),
+        (["2 bolts M6", "gloves! burrs", "gong out"], "notes"),
+        (["2 bolts M6", "acid - goggles + apron", "gong out"], "notes"),
+        (["2 bolts M6", "pin in lever or arm drops on foot", "gong out"], "notes"),
+        (["2 bolts M6", "spring under here, face away", "gong out"], "notes"),
+        (["so undo the two bolts", "heads up it's live now so nothing goes near that blade", "then lift the gong out"], "captions"),
     ],
 )  # fmt: skip
 def test_other_registers(texts, register):

@@ -42,6 +42,18 @@ CASES = [
     ("Out already at this point: hood, drum.", ["hood", "drum"], 0),
     ("Preceding work: hood, drum.", ["hood", "drum"], 0),
     ("Hood, drum, rear panel: all out.", ["hood", "drum", "rear panel"], 0),
+    ("We'll need these out of the way: the hood, the drum and the rear panel.", ["hood", "drum", "rear panel"], 0),
+    ("Necessary preliminary work: remove the hood and the drum.", ["hood", "drum"], 0),
+    ("You'll need the hood off, and the drum as well.", ["hood", "drum"], 0),
+    ("The hood has to come down first, and so does the drum.", ["hood", "drum"], 0),
+    ("Before you start, make sure the hood and the drum are off.", ["hood", "drum"], 0),
+    ("Start from the point at which the hood and the drum are out.", ["hood", "drum"], 0),
+    ("Removal of the hood and of the drum is a precondition.", ["hood", "drum"], 0),
+    ("You can't get near it till the hood's out of the road.", ["hood"], 0),
+    ("I've already whipped the hood off, and the drum.", ["hood", "drum"], 0),
+    ("The lever must be down.", [], 1),
+    ("The hood's gone brown.", [], 0),
+    ("The hood needn't come off.", [], 0),
     ("You don't need anything off for that.", [], 0),
     ("You won't need the hood off for this.", [], 0),
     ("There's no need to have the hood off.", [], 0),
@@ -125,6 +137,23 @@ def test_not_linked():
     assert [(q.part, q.procedure) for q in draft.procedures[0].prerequisites] == [("hood", None)]
 
 
+def test_down_is_out_for_a_part_that_another_job_takes_down():
+    draft = draft_of(
+        "Removing the ceiling panel. Undo the two nuts. Lower the ceiling panel. "
+        "Replacing the siren. That wants the ceiling panel down, and the forks must be down. Undo the two bolts."
+    )
+    assert [q.part for q in draft.procedures[1].prerequisites] == ["ceiling panel"]
+
+
+def test_parts_listed_in_the_sentence_before():
+    draft = draft_of(
+        "okay first up removing the hood", "undo the two nuts", "lift the hood off",
+        "okay next we're replacing the siren", "well let's do it so hood", "they're all off already um",
+        "undo the two bolts", register="captions", gap=0.9,
+    )  # fmt: skip
+    assert [q.part for q in draft.procedures[1].prerequisites] == ["hood"]
+
+
 def test_said_twice_is_listed_twice():
     draft = draft_of(
         "Replacing the siren. The hood and the drum must be off. You also need the hood off. Undo the two bolts."
@@ -148,6 +177,10 @@ def test_time_and_words():
         (["SIREN", "hood + drum off first", "2 bolts M6", "siren out"], "notes", ["hood", "drum"]),
         (["SIREN", "prereq: hood, drum", "2 bolts M6", "siren out"], "notes", ["hood", "drum"]),
         (["SIREN", "needs hood off", "2 bolts M6", "siren out"], "notes", ["hood"]),
+        (["SIREN", "hood + drum off (jobs 1, 2)", "2 bolts M6", "siren out"], "notes", ["hood", "drum"]),
+        (["SIREN", "after hood off", "2 bolts M6", "siren out"], "notes", ["hood"]),
+        (["SIREN", "hood, drum: gone already", "2 bolts M6", "siren out"], "notes", ["hood", "drum"]),
+        (["so the siren", "you need the hood out of there and the drum too", "undo the two bolts", "lift the siren out"], "captions", ["hood", "drum"]),
         (["Okay, the siren. Um, for this one you need the hood off, obviously. So, two bolts, out they come. Siren lifts out."], "spoken", ["hood"]),
     ],
 )  # fmt: skip
