@@ -47,7 +47,7 @@ def punctuate(known: Annotations, lexicon: Lexicon) -> None:
 
 
 def _trailing_names(known: Annotations, words: Discourse, starts: list[int]) -> list[int]:
-    """Where a name that is announced was left at the end of the sentence before: "... strip easily | okay drive belt"."""
+    """Where an announced name was left at the end of the sentence before: "... strip easily | okay drive belt"."""
     found = []
     for begin, end in pairwise([0, *starts, len(known.tags)]):
         match = _TRAILING.search(known.tags, max(begin + _SAID, end - _TRAIL), end)

@@ -15,24 +15,30 @@ from miner.procedures.heading_forms import Found
 
 _REASON = re.compile(r"^\W*(?:because|'cause|cause|which|that's|since)\b")
 _ITEM = r"(?:one|job|thing|up|victim|customer|candidate|item|patient|task|part|bit|piece|stop)"
-_LEAD = r"\W*(?:(?:and|so|okay|ok|right|now|then|alright|actually|well|anyway|oh|but|just|good|uh|um|er|erm|lads|folks) ?,? ?)*"
+_LEAD = (
+    r"\W*(?:(?:and|so|okay|ok|right|now|then|alright|actually|well|anyway|oh|but|just|good|uh|um|er|erm|lads|"
+    r"folks) ?,? ?)*"
+)
 _ITEM_FIRST = re.compile(
     rf"{_LEAD}(?:there's |it's |that's |this is |here's )?(?:the |a |one |our |my |your )?"
     r"(?:next|last|final|first|big|other|quick|awkward|easy|nasty|main|second|third|real|fun|part|bit|job|one)"
     rf"(?: (?:of )?(?:the |my |our )?(?:\w+ ){{0,2}}?{_ITEM}s?)?"
-    r"(?: (?:that |which )?(?:you|we|i|everyone|everybody|they|people)\b[a-z' ]{0,40}?(?:for|about|wants?|of|asks?|hates?|in there|here))?"
+    r"(?: (?:that |which )?(?:you|we|i|everyone|everybody|they|people)\b[a-z' ]{0,40}?"
+    r"(?:for|about|wants?|of|asks?|hates?|in there|here))?"
     r"(?: (?:is|'s|would be|has to be|up is))?(?: ,)? (?=(?:the|this|our|your|that) )"
 )
 _NEXT_ITEM = re.compile(
     rf"\b(?:that's|that is|it's|is|be|'s|which is|comes?) (?:the |our |my |your )?(?:next|first|last|final) {_ITEM}\b"
 )
 _ORDER = re.compile(
-    r"\W*(?:comes |goes |is |'s |up )?(?:next|first|last|now|to (?:begin|start|finish|end) with|first of all|last of all)\W*"
+    r"\W*(?:comes |goes |is |'s |up )?"
+    r"(?:next|first|last|now|to (?:begin|start|finish|end) with|first of all|last of all)\W*"
 )
 _REPLACEMENT = ("new", "fresh", "replacement", "old", "spare")
 _DOES = re.compile(
     r"\b(?:i|i'll|we|we'll|you|you'll|let's|let us|let me|i'm|we're|i'd|we'd|time|might|may)\b[^,.]{0,30}"
-    r"\b(?:do|sort|sort out|tackle|see to|deal with|get on with|get to|come to|start on|start off with|start with|begin with|"
+    r"\b(?:do|sort|sort out|tackle|see to|deal with|get on with|get to|come to|start on|start off with|start with|"
+    r"begin with|"
     r"kick off with|move on to|go on to|go for|crack on with|turn to)$"
 )
 _NOT_DONE = re.compile(r"\b(?:don't|not|never|before|after|without|if|when|that|which|what|how|can't|cannot)\b")
@@ -42,7 +48,8 @@ _HOW = re.compile(
 _ITSELF = re.compile(r"\W*(?:itself|themselves|proper)\W*")
 _AFTER_DOING = re.compile(r"^\W*(?:next|now|first|then|too|as well|while|up|down|at|on|in|over|here|today|last)?\b")
 _SHOWN = re.compile(
-    r"\b(?:(?:here's|here is|this is|show (?:you|us)|look at|see|learn|explain) how (?:you|to|we|i)|time to)\b(?=[^,.]*\W*$)"
+    r"\b(?:(?:here's|here is|this is|show (?:you|us)|look at|see|learn|explain) how (?:you|to|we|i)|time to)\b"
+    r"(?=[^,.]*\W*$)"
 )
 _TURN = re.compile(r"\b(?:job|one|next|last|first|finally|now|moment|part|bit)\b")
 _DOES_IT = re.compile(r"\b(?:replac|chang|swap|renew|exchang)\w* (?:it|them|that|this|those|both)\b")
@@ -98,7 +105,7 @@ def _next_item(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] |
 
 
 def _item_first(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
-    """The part of "the big one, the walking belt", "last of the lot is the relay", "now the bit you came for the knife"."""
+    """The part of "the big one, the belt", "last of the lot is the relay", "now the bit you came for the knife"."""
     words = known.words(sentence.start, sentence.end)
     said = _ITEM_FIRST.match(words)
     if not said:

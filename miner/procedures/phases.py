@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from miner.language.annotations import Annotations, Clause, Group
+from miner.language.elliptic import PLACED
 from miner.lexicon.inflection import singular
 from miner.model.draft import Phase
 from miner.model.naming import head_word
@@ -117,6 +118,15 @@ class Course:
             self.out |= {head_word(p.name) for p in clause.objects} | {head_word(g.name or g.kind) for g in groups}
             return "remove"
         return "prepare" if self.state == "start" and effect in _PREPARES else "remove"
+
+    def takes(self, known: Annotations, clause: Clause) -> bool:
+        """Whether a clause without a verb ("strap over") tells how something goes back, not only where it sits."""
+        if clause.deed is None or clause.deed.verb != PLACED or clause.deed.effect != "attach":
+            return True
+        if clause.object is None or clause.object.place:
+            return False
+        words = known.words(clause.start, clause.end)
+        return self.state == "install" or bool(NEW.search(words) or BACK.search(words))
 
     def _releases(self, clause: Clause) -> bool:
         """Whether what is pressed or turned lets a part go; a power button does not."""

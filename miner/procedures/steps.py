@@ -6,11 +6,10 @@ import re
 from dataclasses import replace
 
 from miner.language.annotations import Annotations, Clause, Deed, Group
-from miner.language.elliptic import PLACED
 from miner.model.draft import Phase
 from miner.model.naming import head_word
 from miner.procedures.operations import lets_go, near, same_operation
-from miner.procedures.phases import BACK, INSTALLS, NEW, Course
+from miner.procedures.phases import BACK, INSTALLS, Course
 from miner.procedures.step_found import StepFound, merge_groups, merge_measures, part_of, step_from
 from miner.procedures.told_groups import identifies, take_count, takes_up, tells_enough, tells_more
 from miner.procedures.work import accompanies, is_wait, is_work, splits_group, worked_groups
@@ -90,7 +89,7 @@ class StepCutter:
             self._repeat(clause)
         elif deed is not None and instructs and not clause.subordinate and is_work(self.known, clause):
             self._act(clause, deed, groups)
-        elif deed is not None and clause.mood == "result":
+        elif deed is not None and clause.mood == "result" and not (groups and deed.effect == "handle"):
             self._result(clause, deed, groups)
         elif groups:
             self._told_groups(clause, groups)
@@ -150,16 +149,18 @@ class StepCutter:
         if lead is not None:
             step.ranges[0] = (lead.start, clause.end)
             step.add_tools(lead)
-        self._take_antecedent(step, clause)
+        told, self.antecedent = self.antecedent, None
+        if told is not None and not self.pending:
+            step.take_up(told, clause)
         if clause.pronoun and part and clause.mood != "narrated":
             step.inferred["part"] = f"“{clause.pronoun}” was taken for the part last worked on"
         if phase == "remove":
             self.course.out |= {head_word(group.kind) for group in groups}
-        for told in self.pending:
-            step.ranges.append((told.start, told.end))
-            merge_groups(step, self._groups(told))
-            merge_measures(self.known, step, told)
-            step.part = step.part or part_of(told)
+        for waiting in self.pending:
+            step.ranges.append((waiting.start, waiting.end))
+            merge_groups(step, self._groups(waiting))
+            merge_measures(self.known, step, waiting)
+            step.part = step.part or part_of(waiting)
         step.ranges.sort()
         self.pending, self.lead = [], None
         merge_groups(step, groups)
@@ -167,14 +168,6 @@ class StepCutter:
         if lead is not None:
             merge_measures(self.known, step, lead)
         self.steps.append(step)
-
-    def _take_antecedent(self, step: StepFound, clause: Clause) -> None:
-        """Gives the step the part told before it: in "there's a strap at the back, so pull that off", the strap."""
-        told, self.antecedent = self.antecedent, None
-        if told is None or self.pending or not clause.pronoun or not 0 <= clause.sentence - told.sentence <= 1:
-            return
-        step.ranges.insert(0, (told.start, told.end))
-        step.part = next((p.name for p in told.objects if not p.place), step.part)
 
     def _repeat(self, clause: Clause) -> None:
         """The step before once more, on another part: "the right one comes off the same way"."""
@@ -188,7 +181,11 @@ class StepCutter:
     def _result(self, clause: Clause, deed: Deed, groups: list[Group]) -> None:
         """A result ("... and the cover comes away"): part of the step that lets it go, or a step of its own."""
         current = self.current
-        if clause.subordinate or deed.effect in ("inspect", "handle", "energise") or not self._goes_in(clause, deed):
+        if (
+            clause.subordinate
+            or deed.effect in ("inspect", "handle", "energise")
+            or not self.course.takes(self.known, clause)
+        ):
             self._describe(clause)
         elif (self.pending and current is None and any(map(self._groups, self.pending))) or (
             self.antecedent is not None and self.antecedent.end == clause.start and clause.pronoun
@@ -208,13 +205,6 @@ class StepCutter:
             self._describe(clause)
         elif deed.effect in ("detach", "undo", "disconnect", "open", "attach", "fasten", "move", "connect", "close"):
             self._new(clause, deed, groups)
-
-    def _goes_in(self, clause: Clause, deed: Deed) -> bool:
-        """Whether a clause without a verb ("strap over") tells how it goes back, not where it sits."""
-        new = NEW.search(self._words(clause)) or BACK.search(self._words(clause))
-        if deed.verb != PLACED or deed.effect != "attach":
-            return True
-        return clause.object is not None and not clause.object.place and (self.course.state == "install" or bool(new))
 
     # -- what is only told --------------------------------------------------------------------------------------
 
