@@ -105,7 +105,7 @@ def _of_noun(known: Annotations, core: int, end: int, deeds: list[Deed], words: 
     if known.breaks:
         done = _NOTED_DONE.match(tags, core, end)
         found = _at(deeds, done.end() - 1) if done else None
-        if found:
+        if found and found.effect != "handle":
             return "result", found  # "lead unplugged"
     return ("descriptive", None) if tags[core] in "eO" else ("fragment", _first(deeds))
 

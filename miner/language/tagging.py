@@ -292,6 +292,8 @@ def _unknown(s: _Settler, i: int, before: str, after: str) -> str:
         return "V" if s.lower[i] not in s.table.tags and singular(s.lower[i]) not in s.table.tags else "n"
     if _PARTICIPLE.search(s.lower[i]) and s.lower[i] not in s.table.tags and "X" in (before, s.tag(i - 2)):
         return "E"  # "the pins are swaged"
+    if s.notes and before in "nHF" and s.lower[i].endswith("ed") and s.lower[i] not in s.table.tags:
+        return "E"  # "fitter called away"
     opens = before in ".T" or (before in ",C" and s.tag(i - 2) in "nHrFR")
     return "V" if opens and after in "DdO" and s.lower[i] not in s.table.tags and s.lower[i].isalpha() else "n"
 

@@ -29,6 +29,8 @@ LEADS_BACK = re.compile(
 )
 FITS = INSTALLS | {"move"}
 """What is done with a new part ("push the new valve in")."""
+_SIDES = ("side", "end", "edge", "face", "way")
+"""Last words of what only tells how a part lies: "dished side in"."""
 _MOVABLE = frozenset(("attach", "fasten", "connect", "handle", "move", "detach", "close"))
 _OUTWARD = re.compile(r"\b(?:out|off|away|from|free)\b")
 _INWARD = re.compile(r"\b(?:in|on|into|onto|home|over|against|up)\b")
@@ -123,7 +125,7 @@ class Course:
         """Whether a clause without a verb ("strap over") tells how something goes back, not only where it sits."""
         if clause.deed is None or clause.deed.verb != PLACED or clause.deed.effect != "attach":
             return True
-        if clause.object is None or clause.object.place:
+        if clause.object is None or clause.object.place or head_word(clause.object.name) in _SIDES:
             return False
         words = known.words(clause.start, clause.end)
         return self.state == "install" or bool(NEW.search(words) or BACK.search(words))

@@ -8,7 +8,7 @@ from dataclasses import replace
 from miner.language.annotations import Annotations, Clause, Deed, Group
 from miner.model.draft import Phase
 from miner.model.naming import head_word
-from miner.procedures.operations import lets_go, near, same_operation
+from miner.procedures.operations import lets_go, near, notes_apart, same_operation
 from miner.procedures.phases import BACK, INSTALLS, Course
 from miner.procedures.step_found import StepFound, merge_groups, merge_measures, part_of, step_from
 from miner.procedures.told_groups import identifies, take_count, takes_up, tells_enough, tells_more
@@ -61,7 +61,7 @@ class StepCutter:
         self.fresh = True
 
     def finish(self) -> list[StepFound]:
-        """The steps; a group that nothing is said to be done to is taken out."""
+        """The steps; a group that waits is taken out."""
         self._flush()
         return self.steps
 
@@ -211,7 +211,8 @@ class StepCutter:
     def _keep_or_flush(self, clause: Clause, groups: list[Group]) -> None:
         """Keeps what was told of a group for this step if the step takes it up; else the group is a step of its own."""
         told = [group for waiting in self.pending for group in self._groups(waiting)]
-        if self.pending and not takes_up(self.pending[-1], told, clause, groups):
+        last = self.pending[-1] if self.pending else None
+        if last is not None and (notes_apart(self.known, last, clause) or not takes_up(last, told, clause, groups)):
             self._flush()
 
     def _flush(self) -> None:
