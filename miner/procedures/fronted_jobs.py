@@ -25,7 +25,8 @@ _ITEM_FIRST = re.compile(
     rf"(?: (?:of )?(?:the |my |our )?(?:\w+ ){{0,2}}?{_ITEM}s?)?"
     r"(?: (?:that |which )?(?:you|we|i|everyone|everybody|they|people)\b[a-z' ]{0,40}?"
     r"(?:for|about|wants?|of|asks?|hates?|in there|here))?"
-    r"(?: (?:is|'s|would be|has to be|up is))?(?: ,)? (?=(?:the|this|our|your|that) )"
+    r"(?: , (?:once|when|after|before|as|and|though)\b[^,]{0,40} ,)?"
+    r"(?: (?:is|'s|would be|has to be|up is))?(?: ,)? (?=(?:the|this|our|your|that|an?) )"
 )
 _NEXT_ITEM = re.compile(
     rf"\b(?:that's|that is|it's|is|be|'s|which is|comes?) (?:the |our |my |your )?(?:next|first|last|final) {_ITEM}\b"
@@ -52,6 +53,8 @@ _SHOWN = re.compile(
     r"(?=[^,.]*\W*$)"
 )
 _TURN = re.compile(r"\b(?:job|one|next|last|first|finally|now|moment|part|bit)\b")
+_GENERIC = re.compile(r"\b(?:work|job|bit|thing|part|one|business|task|fun|moment|patient|culprit|victim|star)\W*$")
+_TESTS: dict[str, Kind] = {"check": "test", "test": "test", "adjustment": "adjust", "inspection": "inspect"}
 _DOES_IT = re.compile(r"\b(?:replac|chang|swap|renew|exchang)\w* (?:it|them|that|this|those|both)\b")
 _ALONE = 1.5
 _BARE_LEAD = frozenset("TfRC,.x")
@@ -74,7 +77,9 @@ def fronted_job(known: Annotations, at: int, sentence: Sentence) -> Found | None
     if found is None:
         return None
     part, points = found
-    return Found(at, at + 1, sentence.start, sentence.end, part.name, None, points)
+    kind = _TESTS.get(part.name.split()[-1])
+    name = part.name.rsplit(" ", 1)[0] if kind else part.name
+    return Found(at, at + 1, sentence.start, sentence.end, name, kind, points)
 
 
 def _shown(known: Annotations, sentence: Sentence) -> tuple[Phrase, Kind] | None:
@@ -127,6 +132,9 @@ def _apposed(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | N
     part = next(iter(known.phrases_between(comma + 1, comma + 3, places=False)), None)
     if part is None or not _whole(part) or known.words(part.end, sentence.end).strip(" .!"):
         return None
+    generic = _GENERIC.search(lead)
+    if generic and not any(tags[i] in "VXS" for i in range(sentence.start, comma)):
+        return part, 3.25  # "now the proper work, the packings"
     says = _TURN.search(lead) and re.search(r"\b(?:this is|that's|it's|is|comes|for|to)\b", lead)
     verbs = any(tags[i] == "V" for i in range(sentence.start, comma))
     return (part, 3.0) if says and not verbs else None
