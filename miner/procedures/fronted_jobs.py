@@ -25,6 +25,7 @@ _ITEM_FIRST = re.compile(
     rf"(?: (?:of )?(?:the |my |our )?(?:\w+ ){{0,2}}?{_ITEM}s?)?"
     r"(?: (?:that |which )?(?:you|we|i|everyone|everybody|they|people)\b[a-z' ]{0,40}?"
     r"(?:for|about|wants?|of|asks?|hates?|in there|here))?"
+    r"(?: (?:that|which) (?:\w+ ){0,3}?\w+)?"
     r"(?: , (?:once|when|after|before|as|and|though)\b[^,]{0,40} ,)?"
     r"(?: (?:is|'s|would be|has to be|up is))?(?: ,)? (?=(?:the|this|our|your|that|an?) )"
 )
