@@ -61,6 +61,8 @@ def _trailing_names(known: Annotations, words: Discourse, starts: list[int]) -> 
 def _announces(known: Annotations, at: int) -> bool:
     """Whether the last job is announced: "lastly a new seal", "last one the relay", "next one's the lamp"."""
     word, following = known.lower[at], known.lower[at + 1]
+    if word == "moving" and known.tags[at - 1] not in "DAXnH":
+        return following in ("on", "along", "right", "swiftly")
     if known.tags[at - 1] in "DApXo":
         return False
     if word in ("lastly", "finally"):

@@ -22,7 +22,7 @@ _LEAD = (
 _ITEM_FIRST = re.compile(
     rf"{_LEAD}(?:there's |it's |that's |this is |here's )?(?:the |a |one |our |my |your )?"
     r"(?:next|last|final|first|big|other|quick|awkward|easy|nasty|main|second|third|real|fun|part|bit|job|one)"
-    rf"(?: (?:of )?(?:the |my |our )?(?:\w+ ){{0,2}}?{_ITEM}s?)?"
+    rf"(?: (?:of )?(?:the |my |our )?(?:\w+ ){{0,2}}?{_ITEM}s?)?(?: (?:first|next|now|then|last))?"
     r"(?: (?:that |which )?(?:you|we|i|everyone|everybody|they|people)\b[a-z' ]{0,40}?"
     r"(?:for|about|wants?|of|asks?|hates?|in there|here))?"
     r"(?: (?:that|which) (?:\w+ ){0,3}?\w+)?"
@@ -56,6 +56,7 @@ _SHOWN = re.compile(
 _TURN = re.compile(r"\b(?:job|one|next|last|first|finally|now|moment|part|bit)\b")
 _GENERIC = re.compile(r"\b(?:work|job|bit|thing|part|one|business|task|fun|moment|patient|culprit|victim|star)\W*$")
 _TESTS: dict[str, Kind] = {"check": "test", "test": "test", "adjustment": "adjust", "inspection": "inspect"}
+_COMING = re.compile(r"(?:'s|\bis|\bare) (?:coming|going) (?:off|out|away)(?: next| now| first| then)?\W*$")
 _DOES_IT = re.compile(r"\b(?:replac|chang|swap|renew|exchang)\w* (?:it|them|that|this|those|both)\b")
 _ALONE = 1.5
 _BARE_LEAD = frozenset("TfRC,.x")
@@ -69,6 +70,9 @@ def fronted_job(known: Annotations, at: int, sentence: Sentence) -> Found | None
     shown = _shown(known, sentence)
     if shown is not None:
         return Found(at, at + 1, sentence.start, sentence.end, shown[0].name, shown[1], 3.5)
+    coming = _coming_off(known, sentence)
+    if coming is not None:
+        return Found(at, at + 1, sentence.start, sentence.end, coming.name, "remove", 3.0)
     replaced = _replaced(known, clauses)
     if replaced is not None:
         return Found(at, at + 1, sentence.start, sentence.end, replaced.name, "replace", 4.0)
@@ -139,6 +143,16 @@ def _apposed(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | N
     says = _TURN.search(lead) and re.search(r"\b(?:this is|that's|it's|is|comes|for|to)\b", lead)
     verbs = any(tags[i] == "V" for i in range(sentence.start, comma))
     return (part, 3.0) if says and not verbs else None
+
+
+def _coming_off(known: Annotations, sentence: Sentence) -> Phrase | None:
+    """The part of "so now the back panel's coming off"."""
+    said = _COMING.search(known.words(sentence.start, sentence.end))
+    if not said:
+        return None
+    end = sentence.start + len(known.words(sentence.start, sentence.end)[: said.start()].split())
+    parts = known.phrases_between(sentence.start, end, places=False)
+    return parts[-1] if len(parts) == 1 and _whole(parts[0]) and _is_definite(known, parts[0]) else None
 
 
 def _replaced(known: Annotations, clauses: list[Clause]) -> Phrase | None:
