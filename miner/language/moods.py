@@ -10,7 +10,7 @@ from miner.language.discourse import Discourse
 _PLANNED = re.compile(r"I[IRTfXJt]*(?:[VG]C)?[RTft]*[VXG]*[RTf]*t?R*([VG])")
 _NARRATED = re.compile(r"I[RTfX]*E")
 _EARLIER = re.compile(
-    r"\b(?:yesterday|last (?:night|week|month|time|year)|this morning|earlier|the other day|years ago)\b"
+    r"\b(?:yesterday|last (?:night|week|month|time|year)|this morning|earlier|the other day|years ago|if i were you)\b"
 )
 _NEGATIVE = re.compile(r"X?JX?R*|(?:I[RTf]*X*)J")
 _PARTICLE_FIRST = re.compile(r"r(?:O|D?[AQN]*[nHF]+)[SV]")

@@ -21,6 +21,11 @@ def near(step: StepFound | None, clause: Clause) -> bool:
     return step is not None and clause.sentence - step.last_sentence <= 1
 
 
+def fetches(clause: Clause, part: str) -> bool:
+    """Whether what a clause acts on is one of its tools."""
+    return head_word(part) in {tool.split()[-1] for tool in clause.tools}
+
+
 def notes_apart(known: Annotations, last: Clause, clause: Clause) -> bool:
     """Whether two clauses are notes of their own, so that only a pronoun can take up what the first told."""
     return bool(known.breaks) and clause.sentence != last.sentence and clause.pronoun not in _TAKEN_UP

@@ -8,7 +8,7 @@ from dataclasses import replace
 from miner.language.annotations import Annotations, Clause, Deed, Group
 from miner.model.draft import Phase
 from miner.model.naming import head_word
-from miner.procedures.operations import lets_go, near, notes_apart, same_operation
+from miner.procedures.operations import fetches, lets_go, near, notes_apart, same_operation
 from miner.procedures.phases import BACK, INSTALLS, Course
 from miner.procedures.step_found import StepFound, merge_groups, merge_measures, part_of, step_from
 from miner.procedures.told_groups import identifies, take_count, takes_up, tells_enough, tells_more
@@ -57,7 +57,7 @@ class StepCutter:
         self.lead = None
 
     def interrupt(self) -> None:
-        """Something else was said: what follows starts a new step."""
+        """What follows starts a new step."""
         self.fresh = True
 
     def finish(self) -> list[StepFound]:
@@ -124,7 +124,8 @@ class StepCutter:
         if current.tools and groups:
             merge_measures(self.known, current, current.clause)  # "take a 4 mm key and undo the bolts"
         deed = clause.deed
-        stronger = deed is not None and current.effect == "handle" and deed.effect not in ("handle", "inspect", "move")
+        works = deed is not None and (deed.effect not in ("handle", "inspect", "move") or clause.source is not None)
+        stronger = works and current.effect == "handle"
         if stronger and deed is not None:
             current.action, current.effect = deed.verb, deed.effect
             if current.phase == "prepare":
@@ -138,9 +139,9 @@ class StepCutter:
     def _new(self, clause: Clause, deed: Deed, groups: list[Group]) -> None:
         self._keep_or_flush(clause, groups)
         part, effect = part_of(clause), deed.effect
+        if clause.tools and not groups and (part is None or fetches(clause, part)):
+            part, effect = None, "handle"  # "take the plastic pick", "put a spanner on the sensor"
         phase = self.course.phase(self.known, clause, effect, groups)
-        if part and clause.tools and head_word(part) in {tool.split()[-1] for tool in clause.tools}:
-            part, effect = None, "handle"  # "take the plastic pick"
         step = step_from(clause, phase, deed.verb, effect, part)
         step.source = clause.source.name if clause.source else None
         step.manner, step.condition = clause.manner, clause.condition
@@ -216,10 +217,7 @@ class StepCutter:
             self._flush()
 
     def _flush(self) -> None:
-        """Makes a step of each group that waits, with what was told of it.
-
-        One only pointed at ("it's four screws") is none.
-        """
+        """Makes a step of each group that waits; one only pointed at ("it's four screws") is none."""
         pending, self.pending = self.pending, []
         step: StepFound | None = None
         for told in pending:
