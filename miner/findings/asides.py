@@ -18,10 +18,24 @@ _FIGURE = re.compile(
     r"(?:and |so )?(?:it'?s|it is|that'?s|that is|this is)? ?(?:about |at )?\d+[ -]?v(?:olts?)?[.!]?", re.IGNORECASE
 )
 
+# A report of what the senses notice warns of nothing: "that's the smell of a burnt winding".
+_NOTICED = re.compile(
+    r"(?:that's|that is|there's|it's) (?:the|that|a) (?:smell|noise|sound|look|mark)\b", re.IGNORECASE
+)
+_NAMES = re.compile(
+    r"(?:(?:yeah|yes|so|and|now|right|okay|well),? )*(?:this|that|it|here)(?:'s| is) (?:the|your|our)\b", re.IGNORECASE
+)
+_HARM = re.compile(
+    r"\b(?:live|dead|hot|sharp|hurt\w*|kill\w*|shock\w*|burn\w*|bite\w*|never|not|\w+n't|careful|mind|watch|wait|keep|"
+    r"wear|gloves|off|charged|will|\w+'ll|can|could|may|danger\w*|under)\b",
+    re.IGNORECASE,
+)
 
-def only_a_figure(text: str) -> bool:
-    """Whether a notice states a voltage and nothing else, which warns of nothing."""
-    return _FIGURE.fullmatch(text.strip()) is not None
+
+def warns_of_nothing(text: str) -> bool:
+    """Whether a notice only states a voltage, reports what the senses notice, or says where a thing is."""
+    said = text.strip()
+    return bool(_FIGURE.fullmatch(said) or _NOTICED.match(said) or (_NAMES.match(said) and not _HARM.search(said)))
 
 
 def glued(case: Case, procedure: Procedure) -> tuple[Evidence, ...]:

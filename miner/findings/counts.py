@@ -9,10 +9,12 @@ import re
 from collections.abc import Iterator
 
 from miner.findings.case import Case, Check, Fault, step_evidence
+from miner.findings.open_counts import open_counts, singular_after_count
 from miner.findings.pairs import (
     Pair,
     counterpart,
     differences,
+    earlier_sum,
     find_pairs,
     is_repeated,
     possible_counts,
@@ -20,7 +22,7 @@ from miner.findings.pairs import (
 )
 from miner.findings.said import count_of
 from miner.model.draft import Procedure, Step
-from miner.model.finding import Suggestion
+from miner.model.finding import Evidence, Suggestion
 from miner.model.naming import part_key
 from miner.model.observation import Observation
 from miner.teardown.joints import Use
@@ -33,6 +35,11 @@ def count_mismatch(case: Case) -> Iterator[Fault]:
         fault = _out_and_in(pair)
         if fault:
             yield fault
+    for use in case.teardown.uses:
+        before = earlier_sum(case, use)
+        if before and use.direction == "undo":
+            said = " and ".join(_said(one) for one in before)
+            yield _fault(before, use, f"{said} {before[0].named} come out, but all {_said(use)} are spoken of.")
     for first, second in twins(case):
         if first.group and second.group and differences(first.group, second.group) == ("count",):
             yield _fault((first,), second, f"{_said(first)} {first.named} here, {_said(second)} there.")
@@ -151,11 +158,13 @@ def _total(case: Case, one: Observation) -> Iterator[Fault]:
 def count_alternatives(case: Case) -> Iterator[Fault]:
     """The narration leaves a count open; the editor has to say which holds for which variant."""
     seen: set[tuple[str, str, str]] = set()
+    told: set[tuple[str, tuple[int, ...]]] = set()
     for use in case.teardown.uses:
         group = use.group
         if group is None or len(group.count_alternatives) < 2:
             continue
         key = (use.procedure, use.kind, use.secured)
+        told.add((use.procedure, group.count_alternatives))
         if key not in seen:
             seen.add(key)
             choice = " or ".join(map(str, group.count_alternatives))
@@ -165,13 +174,24 @@ def count_alternatives(case: Case) -> Iterator[Fault]:
                 (step_evidence(use.step),),
                 branch=condition(use.step),
             )
+    for either, place in open_counts(case):
+        homes = [one for one in case.draft.procedures if one.start < place.end and place.start < one.end]
+        home = case.at(place.start)
+        if home and told.isdisjoint((one.id, either) for one in homes):
+            told.add((home.id, either))
+            choice = " or ".join(map(str, either))
+            yield Fault(f"The count is left open: {choice}. Say which variant has how many.", (home.id,), (place,))
 
 
 def grammatical_number(case: Case) -> Iterator[Fault]:
     """Count and noun disagree, so one of them is wrong."""
+    told: list[Evidence] = []
     for one in case.observed("number-disagreement"):
+        told += one.evidence
         home = case.at(one.evidence[0].start)
         count, noun, wanted = (one.detail.get(key, "") for key in ("count", "noun", "wanted"))
+        if _counts_kinds(count, noun, one.evidence[0].quote):
+            continue
         first = count.partition("-")[0]
         if first and re.search(rf"\b{re.escape(first)}-[a-z]", one.evidence[0].quote, re.IGNORECASE):
             continue  # "the two-wire lead": the count belongs to the name
@@ -179,6 +199,16 @@ def grammatical_number(case: Case) -> Iterator[Fault]:
         suggestion = Suggestion(step, "text", noun, wanted) if step and noun and wanted else None
         message = f"Count and noun disagree: {count} {noun}.".replace("  ", " ")
         yield Fault(message, (home.id,) if home else (), one.evidence, suggestion)
+    for count, noun, place in singular_after_count(case):
+        home = case.at(place.start)
+        if not any(one.start <= place.end and place.start <= one.end for one in told):
+            yield Fault(f"Count and noun disagree: {count} {noun}.", (home.id,) if home else (), (place,))
+
+
+def _counts_kinds(count: str, noun: str, quote: str) -> bool:
+    """Whether a count belongs to the noun after the one it was taken for: "two fan makes exist"."""
+    kinds = rf"\b{re.escape(count)} {re.escape(noun)} \w+s (?:exist|are|were|have|come|of|with)\b"
+    return re.search(kinds, quote.casefold()) is not None
 
 
 def other_side_mismatch(case: Case) -> Iterator[Fault]:

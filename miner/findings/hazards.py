@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
-from miner.findings.asides import asides_by_hazard, glued, only_a_figure
+from miner.findings.asides import asides_by_hazard, glued, warns_of_nothing
 from miner.findings.case import Case
 from miner.lexicon.entries import Hazard
 from miner.lexicon.loading import Lexicon
@@ -27,9 +27,18 @@ _LIVE_JOBS = frozenset({"adjust", "test", "inspect"})
 _LIVE_WORK = frozenset({"connect", "energise", "adjust", "inspect"})
 # Pulling the plug is the safe thing to do, not the hazard.
 _ISOLATING = re.compile(r"\b(?:wall|outlets?|socket outlet|mains plug|power plug|adapter plug)\b", re.IGNORECASE)
+# Work on what has been taken out of the product: no pressure stands in it any more.
+_ON_THE_BENCH = re.compile(
+    r"\b(?:in (?:my|your|the) hands?|(?:on|at) (?:the |a |my )?(?:bench|table|counter)|out of the machine)\b",
+    re.IGNORECASE,
+)
 # What supply leads come out of, said of the product: unplugging them there makes it safe.
 _SUPPLIED = frozenset({"product", "place", "connector"})
 _PROTECTING = re.compile(r"\b(?:gloves?|goggles|glasses|mask|visor|wrist ?(?:strap|band))\b", re.IGNORECASE)
+_PROVED = re.compile(r"\b(?:already|is|it's|proved?(?: it)?) (?:dead|isolated|discharged)\b", re.IGNORECASE)
+_COMING_OFF = frozenset({"detach", "disconnect"})  # whatever the phase: a job may begin unannounced within another
+_OFF = re.compile(r"\b(?:off|out of)\b", re.IGNORECASE)
+_LOADED = re.compile(r"\b(?:stretched|tension\w*|wound|loaded|compressed|tight)\b", re.IGNORECASE)
 _LETTING_GO = re.compile(r"\b(?:let|unwind\w*|uncoil\w*|releas\w*|unhook\w*)\b", re.IGNORECASE)
 _CELLS = frozenset({"battery", "cell", "pack"})
 _FORCING = frozenset({"lever", "pry", "prise", "prize", "pry up", "cut", "peel", "heat", "scrape"})
@@ -82,7 +91,7 @@ def exposed(case: Case, procedure: Procedure) -> list[Exposure]:
     or important remark covers the hazards it names, and so do preparations, isolating steps, and what a step itself
     says of protection ("put gloves on, the edges are sharp").
     """
-    notices = [one for one in procedure.notices if not only_a_figure(one.text)]
+    notices = [one for one in procedure.notices if not warns_of_nothing(one.text)]
     if any(notice.kind in _ALWAYS_COVERS for notice in notices):
         return []
     table = _table(case.lexicon)
@@ -103,6 +112,8 @@ def exposed(case: Case, procedure: Procedure) -> list[Exposure]:
     for key in asides:
         if key in table.by_id:
             found.setdefault(key, work)
+    if _ON_THE_BENCH.search(" ".join([procedure.heading.text, *(one.text for one in procedure.preparations)])):
+        found.pop("pressure", None)
     return [
         Exposure(table.by_id[key], tuple(steps.values()), asides.get(key, ()))
         for key, steps in found.items()
@@ -110,12 +121,25 @@ def exposed(case: Case, procedure: Procedure) -> list[Exposure]:
     ]
 
 
+def met(case: Case, step: Step) -> tuple[str, ...]:
+    """The ids of the hazards that a step meets by its part and what it does to it."""
+    effect, table = case.teardown.effects.of(step), _table(case.lexicon)
+    return tuple(dict.fromkeys(hazard.id for hazard in _of_step(table, step) if _is_real(hazard, effect)))
+
+
+def spoken_of(case: Case, text: str) -> tuple[str, ...]:
+    """The ids of the hazards of which a text speaks."""
+    return tuple(key for key, said in _table(case.lexicon).said.items() if said.search(text))
+
+
 def _said(case: Case, procedure: Procedure, notices: list[Notice]) -> str:
     """Everything in a procedure that may speak of a hazard as one."""
     isolating = (step.text for step in procedure.steps if case.teardown.effects.of(step) == "isolate")
     protecting = (step.text for step in procedure.steps if _PROTECTING.search(step.text))
+    spoken = " ".join(one.quote for one in case.spoken if procedure.start <= one.start <= procedure.end)
+    proved = (match[0] for match in _PROVED.finditer(spoken))
     warned = (notice.text for notice in notices if notice.kind != "note")
-    return " ".join([*warned, *(one.text for one in procedure.preparations), *isolating, *protecting])
+    return " ".join([*warned, *(one.text for one in procedure.preparations), *isolating, *protecting, *proved])
 
 
 def _exposes(case: Case, procedure: Procedure, step: Step) -> bool:
@@ -123,7 +147,7 @@ def _exposes(case: Case, procedure: Procedure, step: Step) -> bool:
     effect = case.teardown.effects.of(step)
     if effect != "connect" and _ISOLATING.search(step.text):
         return False
-    if step.phase == "remove":
+    if step.phase == "remove" or (effect in _COMING_OFF and _OFF.search(step.text)):
         return True
     live = procedure.kind in _LIVE_JOBS and effect in _LIVE_WORK and bool(procedure.prerequisites)
     return step.phase == "prepare" and (live or (effect in _HANDLED and _inside(case, step)))
@@ -150,7 +174,10 @@ def _of_step(table: _Table, step: Step) -> Iterator[Hazard]:
         yield table.by_id["lithium-cell"]
     if "spring" in table.by_id and _LETTING_GO.search(step.text):
         words = part_words(step.text)
-        if any(_phrase(term, words) for term, hazard in table.terms.get("spring", ()) if hazard.id == "spring"):
+        loaded = part_words(step.part)[-1:] == ("spring",) and _LOADED.search(step.text) if step.part else None
+        if loaded or any(
+            _phrase(term, words) for term, hazard in table.terms.get("spring", ()) if hazard.id == "spring"
+        ):
             yield table.by_id["spring"]
 
 

@@ -5,8 +5,10 @@ To add a check to this family: write a function from a `Case` to `Fault`s and li
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
+from miner.findings.bodies import foreign_part
 from miner.findings.case import Case, Check, Fault, heading_evidence, step_evidence
 from miner.findings.titles import heading_part, opposed, related, without_job
 from miner.lexicon.lookup import lookup
@@ -15,8 +17,14 @@ from miner.model.finding import Evidence, Suggestion
 from miner.model.naming import part_key, part_words
 from miner.teardown.effects import PARTING
 
+# Words of a job that is over; other closings tell where a part is now.
+_DONE = re.compile(
+    r"\b(?:done|finished|sorted|completed?|completes|concludes|finishes|ends?|changed|replaced|swapped|renewed|"
+    r"exchanged|adjusted|tested|dealt with)\b",
+    re.IGNORECASE,
+)
 _PRONOUNS = frozenset({"it", "this", "that", "them", "these", "both"})
-_PARTS = frozenset({"part", "connector", "lead", "lock", "seal"})  # what a job can be about
+_NO_PARTS = frozenset({"product", "place", "fluid"})  # what no job is about, though it has a name
 
 
 def repeated_heading(case: Case) -> Iterator[Fault]:
@@ -27,12 +35,20 @@ def repeated_heading(case: Case) -> Iterator[Fault]:
         if not procedure.heading.spoken or not part:
             continue
         first = firsts.setdefault((procedure.kind, part), procedure)
-        if first is not procedure and part_key(first.subject) != part_key(procedure.subject):
+        about = _about(case, procedure, part, repeated=True)
+        if first is not procedure and part_key(first.subject) != part_key(about):
             yield Fault(
-                f"One heading announces two jobs: the {first.subject} and the {procedure.subject}.",
+                f"One heading announces two jobs: the {first.subject} and the {about}.",
                 (first.id, procedure.id),
                 (heading_evidence(first), heading_evidence(procedure)),
             )
+
+
+def _about(case: Case, procedure: Procedure, part: tuple[str, ...], *, repeated: bool) -> str:
+    """The part that a job is about: the draft's subject, unless that is only what the heading says."""
+    if part_words(procedure.subject) != part:
+        return procedure.subject
+    return foreign_part(case, procedure, part, repeated=repeated) or procedure.subject
 
 
 def heading_body_mismatch(case: Case) -> Iterator[Fault]:
@@ -43,7 +59,12 @@ def heading_body_mismatch(case: Case) -> Iterator[Fault]:
         first = heads.setdefault(part, procedure)
         if not procedure.heading.spoken or not part or not procedure.steps or not part_words(procedure.subject):
             continue
-        subject = part_words(procedure.subject)
+        about = _about(case, procedure, part, repeated=first is not procedure)
+        subject = part_words(about)
+        if case.teardown.effects.is_fastener(about):
+            continue  # no job is about a cable tie
+        if len(part[-1]) == 1 or (len(part) == 1 and lookup(case.lexicon).head_of(part) is None):
+            continue  # "job b", "the squeal": no part is announced
         if related(part, subject) and not opposed(part, subject):
             continue
         if _synonyms(case, " ".join(part), " ".join(subject)) or _worked_on(case, procedure, part):
@@ -52,7 +73,7 @@ def heading_body_mismatch(case: Case) -> Iterator[Fault]:
             continue  # a loose name that fits both parts: only the heading is repeated
         shown = _first_about(procedure, subject)
         yield Fault(
-            f"The heading announces the {' '.join(part)}, the steps are about the {procedure.subject}.",
+            f"The heading announces the {' '.join(part)}, the steps are about the {about}.",
             (procedure.id,),
             (heading_evidence(procedure), shown) if shown else (heading_evidence(procedure),),
             Suggestion(procedure.id, "title", procedure.title, None),
@@ -124,25 +145,41 @@ def closing_mismatch(case: Case) -> Iterator[Fault]:
     for one in case.observed("closing"):
         closing = without_job(part_words(one.detail.get("part", "")), case.lexicon)
         procedure = case.procedures.get(one.detail.get("procedure", "")) or case.at(one.evidence[0].start)
-        if (
-            procedure is None
-            or not closing
-            or any(step.phase == "remove" and step.start > one.evidence[0].start for step in procedure.steps)
-        ):
+        if procedure is None or not closing or _before_the_work(procedure, one.evidence[0].start):
             continue  # what is said before the work is no closing
-        if _job_of_its_own(case, procedure, closing):
+        if _job_of_its_own(case, procedure, closing) or _worked_before(procedure, closing, one.evidence[0].start):
             continue  # the sentence closes a job that began here without a heading
-        required = (part_words(item.part) for item in procedure.prerequisites)
-        own = [part_words(procedure.subject), heading_part(procedure, case.lexicon), *required]
+        own = [part_words(procedure.subject), heading_part(procedure, case.lexicon)]
+        if set(closing) <= set(part_words(procedure.heading.text)):
+            continue
+        if not _DONE.search(one.evidence[0].quote):
+            own += [part_words(item.part) for item in procedure.prerequisites]  # "that's the hood back on"
         if any(related(closing, part) and not opposed(closing, part) for part in own if part):
             continue
         head = heads.head_of(closing)
-        if closing in known or (head is not None and head.kind in _PARTS):
+        if closing in known or (head is not None and head.kind not in _NO_PARTS):
             yield Fault(
                 f"The heading announces the {procedure.subject}, the closing sentence names the {' '.join(closing)}.",
                 (procedure.id,),
                 (heading_evidence(procedure), *one.evidence),
             )
+
+
+def _before_the_work(procedure: Procedure, time: float) -> bool:
+    """Whether parts still come off after a moment, and nothing was put back before it."""
+    apart = any(step.phase == "remove" and step.start > time for step in procedure.steps)
+    back = any(step.phase == "install" and step.start < time for step in procedure.steps)
+    reversed_ = procedure.install.start is not None and procedure.install.start < time
+    return apart and not back and not reversed_
+
+
+def _worked_before(procedure: Procedure, part: tuple[str, ...], time: float) -> bool:
+    """Whether the job worked on a part before a moment."""
+    return any(step.start < time and _works_on(step, part) for step in procedure.steps)
+
+
+def _works_on(step: Step, part: tuple[str, ...]) -> bool:
+    return any(part == part_words(name) for name in (step.part, *(group.secures for group in step.fasteners)) if name)
 
 
 def _job_of_its_own(case: Case, procedure: Procedure, part: tuple[str, ...]) -> bool:

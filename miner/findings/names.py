@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from miner.findings.case import Case, Check, Fault
 from miner.findings.mentions import Mention, Mentions, collect
+from miner.findings.titles import by_class, word_classes
 from miner.model.draft import Fastener, Procedure
 from miner.model.finding import Evidence, Suggestion
 from miner.model.naming import SIDES, part_key, same_part
@@ -54,23 +55,22 @@ def _candidates(case: Case, mentions: Mentions) -> Iterator[tuple[Mention, Menti
 
 def _by_synonyms(case: Case, mentions: Mentions) -> Iterator[tuple[Mention, Mention]]:
     for entry in case.lexicon.synonyms:
+        if SIDES.issuperset(entry.terms):
+            continue  # "rear" and "back" are words of names, and no names
         found = [first for term in entry.terms if (first := mentions.first(term))]
         for odd in found[1:]:
             yield found[0], odd
-    yield from _by_head(case, mentions)
+    yield from _by_words(case, mentions)
 
 
-def _by_head(case: Case, mentions: Mentions) -> Iterator[tuple[Mention, Mention]]:
-    """Names with the same first words and last words that are synonyms: "filter cartridge", "filter cassette"."""
-    heads: dict[str, int] = {}
-    for number, entry in enumerate(case.lexicon.synonyms):
-        if all(" " not in term for term in entry.terms):
-            heads.update((part_key(term), number) for term in entry.terms)
-    alike: dict[tuple[str, int], list[Mention]] = {}
+def _by_words(case: Case, mentions: Mentions) -> Iterator[tuple[Mention, Mention]]:
+    """Names that agree word by word, or by words that stand for one another: "filter cartridge", "filter cassette"."""
+    classes = word_classes(case.lexicon)
+    alike: dict[tuple[str, ...], list[Mention]] = {}
     for mention in mentions.parts():
-        first, _, head = mention.key.rpartition(" ")
-        if first and head in heads:
-            alike.setdefault((first, heads[head]), []).append(mention)
+        words = mention.key.split()
+        if len(words) > 1 and any(word in classes for word in words):
+            alike.setdefault(by_class(mention.key, case.lexicon), []).append(mention)
     for group in alike.values():
         yield from ((group[0], odd) for odd in group[1:])
 

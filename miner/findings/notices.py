@@ -5,11 +5,11 @@ To add a check to this family: write a function from a `Case` to `Fault`s and li
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from miner.findings.case import Case, Check, Fault, heading_evidence, notice_evidence, step_evidence
 from miner.findings.hazards import exposed
+from miner.findings.lateness import late_notices, late_words
 from miner.model.draft import Notice, Procedure
 from miner.model.finding import Suggestion
 from miner.model.naming import SIDES, part_words
@@ -30,26 +30,26 @@ _PLAIN = frozenset(
     }
 )
 _MOST_STEPS = 4
-_KEEP = re.compile(r"\b(?:lose|losing|lost|loose bits|keep (?:them|it|the))\b", re.IGNORECASE)
-_LATER = 0.5  # seconds after the start of the step from which on a notice comes too late
+_ONE_PLACE = 6.0  # seconds within which two remarks are one warning
 
 
 def late_caution(case: Case) -> Iterator[Fault]:
     """A warning or caution comes after the step that it guards."""
+    told: list[float] = []
     for procedure in case.draft.procedures:
-        steps = {step.id: step for step in procedure.steps}
-        for notice in procedure.notices:
-            step = steps.get(notice.step or "")
-            if step is None or notice.kind not in _SAFETY or notice.start < step.start + _LATER:
-                continue
-            if notice.text and notice.text in step.spoken:
-                continue  # said within the sentence of the step
-            if notice.kind == "caution" and (step.phase != "remove" or _KEEP.search(notice.text)):
-                continue  # how to do it, or what to keep: timely when the part is out
+        for step, notice in late_notices(case, procedure):
+            told.append(notice.start)
             yield Fault(
                 f"The {notice.kind} comes after the step that it guards; it must stand before it.",
                 (procedure.id,),
                 (step_evidence(step), notice_evidence(notice)),
+            )
+    for procedure, step, said in late_words(case):
+        if all(abs(said.start - time) > _ONE_PLACE for time in told):
+            yield Fault(
+                "What must be done before this step is told after it; it must stand before it.",
+                (procedure.id,),
+                (step_evidence(step), said),
             )
 
 
@@ -64,7 +64,10 @@ def advisable_caution(case: Case) -> Iterator[Fault]:
 
 
 def _unspoken(case: Case, *, plain: bool) -> Iterator[Fault]:
+    warned = {procedure.id for procedure, _, _ in late_words(case)}  # too late, which is a finding of its own
     for procedure in case.draft.procedures:
+        if procedure.id in warned:
+            continue
         found = [one for one in exposed(case, procedure) if (one.hazard.id in _PLAIN) is plain]
         if not found:
             continue

@@ -23,6 +23,7 @@ from miner.teardown.variants import counts, exclusive
 _FAMILIES = {"bolt": "screw", "machine screw": "screw", "cap screw": "screw"}
 # Screws that hold by their point or by squeezing: never those that fasten a part by its holes.
 _WITH_SORT = re.compile(r"\b(grub|set|pinch|clamp|clamping|idle|idling) (?:screw|bolt)")
+_ALL_OF = re.compile(r"\blast of (?:the|those|these|all)\b")
 _REPEATED = re.compile(
     r"\b(?:repeat\w*|same (?:again|way|thing|on)|likewise|other (?:side|one|end)|both (?:sides|ends)|"
     r"each (?:side|end|one)|"
@@ -60,11 +61,14 @@ def find_pairs(case: Case) -> Iterator[Pair]:
     for procedure in case.draft.procedures:
         repeated = is_repeated(procedure)
         out: list[Use] = []
+        back = [use for use in by_procedure[procedure.id] if use.direction == "make"]
         for use in by_procedure[procedure.id]:
             if use.direction != "make":
                 out.append(use)
-            elif use.step.phase in ("install", "after"):
+            elif use.step.phase in ("install", "after") or case.teardown.effects.of(use.step) == "fasten":
                 same = _candidates(use, out, elsewhere, case)
+                if not same and sum(family(one) == family(use) for one in back) == 1:
+                    same = [one for one in _only_one(use, out) if not _is_some_of(use, one, case)]
                 if same:
                     yield Pair(tuple(same), use, repeated)
 
@@ -73,8 +77,15 @@ def _candidates(back: Use, out: list[Use], elsewhere: dict[tuple[str, str], list
     alike = [
         use
         for use in out
-        if family(use) == family(back) and not exclusive(use.step, back.step) and not _is_some_of(back, use, case)
+        if family(use) == family(back)
+        and (use.kind == back.kind or names_secured(back))
+        and not exclusive(use.step, back.step)
+        and not _is_some_of(back, use, case)
     ]
+    named = case.teardown.names.key(" ".join(part_words(back.step.part)[:-1])) if back.step.part else ""
+    compound = [use for use in alike if named and use.secured == named]
+    if compound:
+        return compound  # "tighten the lower plate bolts": the first words name the part
     if back.secured:
         same = [use for use in alike if use.secured == back.secured and _same_sort(use, back)]
         same = same or [use for use in alike if _is_short_for(back.secured, use.secured)]
@@ -91,6 +102,20 @@ def _candidates(back: Use, out: list[Use], elsewhere: dict[tuple[str, str], list
     alike = [use for use in alike if _same_sort(use, back)]
     context = _part_before(back, case)
     return [use for use in alike if context and use.secured == context] or alike
+
+
+def _only_one(back: Use, out: list[Use]) -> list[Use]:
+    """The one group of its family that came out, for the one that goes back without a word of what it secures."""
+    alike = [use for use in out if family(use) == family(back) and not exclusive(use.step, back.step)]
+    if any(use.kind != back.kind for use in alike):
+        return []
+    unsaid = not names_secured(back) or (len(alike) == 1 and not names_secured(alike[0]))
+    return alike if len(alike) == 1 and unsaid and _same_sort(alike[0], back) else []
+
+
+def names_secured(use: Use) -> bool:
+    """Whether the words of a step name the part that its fasteners secure; else the draft has inferred it."""
+    return bool(use.secured) and use.secured.split()[-1] in part_words(use.step.text)
 
 
 def _is_some_of(back: Use, use: Use, case: Case) -> bool:
@@ -168,6 +193,25 @@ def possible_counts(pair: Pair) -> frozenset[int]:
         sums |= {total + count for total in sums for count in (counts(use.group) if use.group else ())}
     sums.discard(0)
     return frozenset(sums | {2 * total for total in sums} if pair.repeated else sums)
+
+
+def earlier_sum(case: Case, use: Use) -> tuple[Use, ...]:
+    """The groups that a later remark on all of them speaks of ("that's the last of the six bolts out").
+
+    Empty where the remark agrees with them, or where their counts are open.
+    """
+    if use.group is None or use.group.count is None or not _ALL_OF.search(use.step.text.casefold()):
+        return ()
+    before = [
+        one
+        for one in case.uses[use.procedure]
+        if one.step.number < use.step.number and one.direction == "undo" and one.kind == use.kind
+    ]
+    same = not any(_REPEATED.search(one.step.text.casefold()) for one in before)
+    pair = Pair(tuple(before), use, repeated=not same)
+    if not before or not all(one.group and counts(one.group) for one in before):
+        return ()
+    return () if use.group.count in possible_counts(pair) else tuple(before)
 
 
 def counterpart(pair: Pair) -> Use | None:

@@ -5,11 +5,13 @@ To add a check to this family: write a function from a `Case` to `Fault`s and li
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from rapidfuzz import fuzz, process
 
 from miner.findings.case import Case, Check, Fault, heading_evidence, prerequisite_evidence, step_evidence
+from miner.findings.titles import by_class
 from miner.lexicon.lookup import lookup
 from miner.model.draft import Prerequisite, Procedure
 from miner.model.finding import Suggestion
@@ -17,6 +19,8 @@ from miner.model.naming import head_word, part_key, part_words, same_part
 from miner.teardown.effects import PARTING
 
 _DIRECT_ONLY = 3  # unmet obligations from which on a recording may be one that lists only the nearest prerequisite
+_WORN = re.compile(r"\b(?:wrist ?(?:strap|band)|gloves?|goggles|glasses|mask|visor)\b")  # by a person, not the product
+_LYING = frozenset("lie lies stand stands sit sits rest rests hang hangs is are".split())  # how a product is placed
 _MISSPELLED = 88.0  # likeness from which on a name counts as a misspelling of a known one
 
 
@@ -87,9 +91,12 @@ def _is_no_part(case: Case, one: Prerequisite) -> bool:
     A single word that the trade does not know and that no other place names is sooner a misread phrase than a part.
     """
     words = part_words(one.part)
-    head = lookup(case.lexicon).head_of(words)
+    if _WORN.search(one.part.casefold()) or f" no {one.part.casefold()}" in f" {one.text.casefold()}":
+        return True
+    known = lookup(case.lexicon)
+    head = known.head_of(words)
     if head is None:
-        return len(words) == 1
+        return len(words) == 1 or any(word in _LYING or word in known.verb_forms for word in words[1:])
     return head.kind in ("lead", "connector", "fluid", "product", "place")
 
 
@@ -115,6 +122,8 @@ def _explained(case: Case, key: str, known: dict[str, None]) -> bool:
         terms = {part_key(term) for term in entry.terms}
         if key in terms and terms & known.keys():
             return True
+    if " " in key and any(by_class(key, case.lexicon) == by_class(other, case.lexicon) for other in known):
+        return True
     return process.extractOne(key, list(known), scorer=fuzz.ratio, score_cutoff=_MISSPELLED) is not None
 
 
@@ -125,7 +134,7 @@ def incomplete_prerequisites(case: Case) -> Iterator[Fault]:
     for procedure in case.draft.procedures:
         missing_before: set[str] = set()
         names = case.teardown.names
-        said = _said_before(procedure)
+        said = _said_before(case, procedure)
         listed = {names.key(one.part) for one in procedure.prerequisites}
         for one, removed_by in case.teardown.links[procedure.id]:
             if not removed_by or removed_by == procedure.id or case.teardown.mutual(removed_by, procedure.id):
@@ -160,9 +169,11 @@ def incomplete_prerequisites(case: Case) -> Iterator[Fault]:
         )
 
 
-def _said_before(procedure: Procedure) -> set[str]:
+def _said_before(case: Case, procedure: Procedure) -> set[str]:
     """The words of everything that is said to be out or done before the steps, and of what the steps take off."""
+    spans = [(one.start, one.end) for one in procedure.prerequisites]
     texts = [
+        *(cue.quote for cue in case.spoken if any(a <= cue.start < b or cue.start <= a < cue.end for a, b in spans)),
         *(one.text for one in procedure.prerequisites),
         *(one.text for one in procedure.preparations),
         *(step.part or "" for step in procedure.steps if step.phase in ("prepare", "remove")),

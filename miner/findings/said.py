@@ -9,6 +9,7 @@ from miner.model.naming import part_words, singular
 _WORDS = ("one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
           "seventeen eighteen nineteen twenty")  # fmt: skip
 _VALUES = {word: value for value, word in enumerate(_WORDS.split(), 1)} | {"both": 2, "pair": 2}
+NUMBER = rf"(?:\d{{1,2}}|{'|'.join(_WORDS.split())})"  # a count, for patterns
 _TOKEN = re.compile(r"\d+(?:[.,]\d+)?|[a-z]+", re.IGNORECASE)
 _MILLIMETRES = frozenset({"mm", "mil", "mils", "millimetre", "millimeter"})
 _REACH = 4  # words between a count and the noun that it counts: "the three new paper filters"
@@ -22,6 +23,12 @@ def _value(word: str) -> float | None:
     if word in _VALUES:
         return float(_VALUES[word])
     return float(word.replace(",", ".")) if word[:1].isdigit() else None
+
+
+def value(word: str) -> int | None:
+    """The whole number that a word or digits tell; None for any other word."""
+    found = _value(word)
+    return int(found) if found is not None and found == int(found) else None
 
 
 def count_of(part: str | None, text: str) -> int | None:

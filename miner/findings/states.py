@@ -20,6 +20,7 @@ from miner.teardown.variants import branch, exclusive
 _PLACES = frozenset("bottom top side rear back front left right edge edges corner corners underside".split())
 _AGAIN = frozenset({"undo", "detach", "disconnect", "loosen", "open"})
 _BENCH_WORK = frozenset({"open", "move", "handle"})  # what people also do with a part on the bench
+_LINES = frozenset((word,) for word in "pipe hose tube lead cable wire loom harness duct linkage rope".split())
 _ON_THE_BENCH = re.compile(r"\b(?:bench|table|towel|aside|over|upside|away|off|apart|tray|clean\w*)\b")
 # A removed part that carries others is worked on at the bench; a cover is not, so a claim on it is safe.
 _CARRIERS = frozenset(
@@ -137,16 +138,21 @@ def _used(case: Case, procedure: Procedure, step: Step, position: int) -> Iterat
     needed: list[str | None] = []
     if step.phase in ("prepare", "remove"):
         needed += [group.to for group in step.fasteners]
-        if step.fasteners or effect in ("undo", "disconnect"):
+        if step.fasteners or effect in ("undo", "disconnect") or (effect == "detach" and _leads_away(step)):
             needed.append(step.from_)
         if effect in _AGAIN:
             held = [group.secures for group in step.fasteners if group.secures]
-            named = not held or set(part_words(step.part or "")) <= set(part_words(step.text))
+            named = set(part_words(step.part or "")) <= set(part_words(step.text))
             needed += [*([step.part] if named else []), *held]
     for part in needed:
         removal = play.out(part, position)
         if part and removal and _accusable(case, procedure, part, step, removal):
             yield part, removal
+
+
+def _leads_away(step: Step) -> bool:
+    """Whether a step takes off a line that ties a part to the rest of the product: a hose, a pipe, a cable."""
+    return bool(step.part) and part_words(step.part)[-1:] in _LINES
 
 
 def _accusable(case: Case, procedure: Procedure, part: str, step: Step, removal: Removal) -> bool:
@@ -178,7 +184,9 @@ def _still_used(case: Case, procedure: Procedure) -> Iterator[tuple[str, Removal
         ):
             continue
         removal = play.out(step.part, position)
-        if removal is None or removal.step is None or _ON_THE_BENCH.search(step.text.casefold()):
+        if removal is None or removal.step is None or case.teardown.effects.of(removal.step) != "detach":
+            continue  # what is only unlocked or let go is still in place
+        if _ON_THE_BENCH.search(step.text.casefold()):
             continue
         between = [one for one in procedure.steps[:position] if one.start > removal.step.start]
         if any(one.part and part_key(one.part) != part_key(step.part) for one in between):

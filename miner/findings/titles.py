@@ -7,7 +7,7 @@ from functools import lru_cache
 from miner.lexicon.loading import Lexicon
 from miner.lexicon.lookup import lookup
 from miner.model.draft import Procedure
-from miner.model.naming import SIDES, part_words
+from miner.model.naming import SIDES, part_key, part_words
 
 _STOP = frozenset(
     "replace repl remove install inspect adjust test take get off out how to of the a an and new next swap change "
@@ -41,6 +41,22 @@ def without_job(words: tuple[str, ...], lexicon: Lexicon) -> tuple[str, ...]:
     """The words of a name or title that do not name the job."""
     job = _job_words(lexicon)
     return tuple(word for word in words if word not in job)
+
+
+@lru_cache(maxsize=4)
+def word_classes(lexicon: Lexicon) -> dict[str, str]:
+    """Words that stand for one another within names, each with the first of its class: "cowl" and "shroud"."""
+    classes: dict[str, str] = {}
+    for entry in lexicon.synonyms:
+        if all(" " not in term for term in entry.terms):
+            classes.update((part_key(term), part_key(entry.terms[0])) for term in entry.terms)
+    return classes
+
+
+def by_class(key: str, lexicon: Lexicon) -> tuple[str, ...]:
+    """The words of a name, each by the first word of its class."""
+    classes = word_classes(lexicon)
+    return tuple(classes.get(word, word) for word in key.split())
 
 
 def related(a: tuple[str, ...], b: tuple[str, ...]) -> bool:

@@ -33,9 +33,11 @@ def unclear_reference(case: Case) -> Iterator[Fault]:
     """'It', 'this' or 'that one' could mean several things, or none."""
     for one in case.observed("unclear-reference"):
         home = case.at(one.evidence[0].start)
+        if home is None:
+            continue  # what is said before and after the jobs is no instruction
         pronoun, candidates = one.detail.get("pronoun", "it"), one.detail.get("candidates", "")
         may = f" It may be: {candidates}." if candidates else ""
-        yield Fault(f"It is not clear what '{pronoun}' refers to.{may}", (home.id,) if home else (), one.evidence)
+        yield Fault(f"It is not clear what '{pronoun}' refers to.{may}", (home.id,), one.evidence)
 
 
 def long_instruction(case: Case) -> Iterator[Fault]:

@@ -65,7 +65,7 @@ def to_doc(recording: Recording, nlp: Language, abbreviations: Mapping[str, str]
     doc = Doc(nlp.vocab, words=tokens.forms, spaces=tokens.spaces)
     lower = [form.lower().replace("’", "'") for form in tokens.forms]
     if notes and abbreviations:
-        lower = [abbreviations.get(word, word) for word in lower]
+        lower = [_written_out(lower, at, abbreviations) for at in range(len(lower))]
     doc.user_data[KEY] = Annotations(
         lower,
         "".join(word + " " if space else word for word, space in zip(lower, tokens.spaces, strict=True)),
@@ -80,6 +80,14 @@ def to_doc(recording: Recording, nlp: Language, abbreviations: Mapping[str, str]
         places=_offsets(tokens.forms, tokens.spaces),
     )
     return doc
+
+
+def _written_out(lower: list[str], at: int, abbreviations: Mapping[str, str]) -> str:
+    """The word that shorthand stands for; "no" is a number only before one."""
+    word = lower[at]
+    if word == "no" and not "".join(lower[at + 1 : at + 2])[:1].isdigit():
+        return word
+    return abbreviations.get(word, word)
 
 
 def _tokens(recording: Recording, abbreviations: Mapping[str, str]) -> _Tokens:

@@ -21,7 +21,8 @@ _OPENERS = re.compile(r"[TCRfx,.\-]*")
 _MAIN_AFTER_COMMA = re.compile(r",[TRf]*(?=[VIJ]|D?[QNAZnHF]*[nHFO][RJX]*[SX]|[Oe])")
 _MAIN_NO_COMMA = re.compile(r"[nHFrRO](?=V[DONQ])")
 _GOES_ON = re.compile(r"[,CQ]+")
-_INWARD = ("fasten", "attach", "connect", "close")
+_TO_DETACH = ("fasten", "attach", "connect", "close")
+"""Effects that a source turns around: "snap the plug off the board"."""
 _NO_MANNER = ("really", "fully")
 
 
@@ -120,8 +121,8 @@ def _fill(known: Annotations, clause: Clause, phrases: Sequence[Phrase], words: 
     clause.manner = _manner(known, clause)
     if clause.mood == "result" and deed.form == "past":
         clause.mood = "narrated"  # told in the passive: "the leg is pushed home"
-    if deed.effect in _INWARD and clause.source is not None:
-        clause.deed = replace(deed, effect="detach")  # "snap the plug off the board"
+    if deed.effect in _TO_DETACH and clause.source is not None:
+        clause.deed = replace(deed, effect="detach")
 
 
 def _take_before(known: Annotations, clause: Clause, phrases: Sequence[Phrase], deed: Deed, words: Discourse) -> None:

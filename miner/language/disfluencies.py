@@ -69,6 +69,14 @@ def _taken_back(known: Annotations, start: int, end: int) -> int | None:
     tags, lower = known.tags, known.lower
     if start == 0 or end >= len(tags):
         return None
+    before, word = (
+        tags[start if tags[start] in ",.-" else start - 1],
+        next((w for w in lower[start:end] if w[0].isalpha()), ""),
+    )
+    if (word == "no" and (before in "Wp" or (known.breaks and before not in ",-"))) or (
+        word == "wait" and before == "."
+    ):
+        return None  # "open till no steam", "400 volts. Wait ten minutes"
     last = start - 1
     while last > 0 and tags[last] in ",.-f":
         last -= 1

@@ -9,6 +9,9 @@ from miner.language.discourse import Discourse
 
 _PLANNED = re.compile(r"I[IRTfXJt]*(?:[VG]C)?[RTft]*[VXG]*[RTf]*t?R*([VG])")
 _NARRATED = re.compile(r"I[RTfX]*E")
+_EARLIER = re.compile(
+    r"\b(?:yesterday|last (?:night|week|month|time|year)|this morning|earlier|the other day|years ago|if i were you)\b"
+)
 _NEGATIVE = re.compile(r"X?JX?R*|(?:I[RTf]*X*)J")
 _PARTICLE_FIRST = re.compile(r"r(?:O|D?[AQN]*[nHF]+)[SV]")
 _RESULT = re.compile(r"(?:D|Q|N|A|Z|n|H|F|o|[GE](?=[nHF])|C(?=[DnH]))*[nHFON][QRJN]*(?:S|V(?=r)|X[RrX]*t?[VG])")
@@ -44,7 +47,8 @@ def mood_of(known: Annotations, core: int, end: int, deeds: list[Deed], words: D
     if tag == "I":
         if known.lower[core] == "they" and known.lower[core + 1 : core + 2] and known.lower[core + 1] in words.holding:
             return "descriptive", None  # "they hold the gong to the frame"
-        return _of_subject(tags, core, end, after)
+        earlier = _EARLIER.search(known.words(core, end)) is not None
+        return _of_subject(tags, core, end, after, earlier=earlier)
     if tag in "eO" and not _RESULT.match(tags, core, end):
         return _of_pronoun(tags, core, end, after)
     if tag == "r" and _PARTICLE_FIRST.match(tags, core, end):  # "out it comes"
@@ -64,12 +68,12 @@ def _from(deeds: list[Deed], token: int) -> Deed | None:
     return next((deed for deed in deeds if deed.start >= token), None)
 
 
-def _of_subject(tags: str, core: int, end: int, deeds: list[Deed]) -> _Found:
-    """After a subject: "we take it off" is planned, "I took it off" narrated."""
+def _of_subject(tags: str, core: int, end: int, deeds: list[Deed], *, earlier: bool) -> _Found:
+    """After a subject: "we take it off" is planned, "I took it off" narrated; not what was done another day."""
     planned = _PLANNED.match(tags, core, end)
     if planned:
         return "planned", _from(deeds, planned.end() - 1)
-    if _NARRATED.match(tags, core, end):
+    if _NARRATED.match(tags, core, end) and not earlier:
         return "narrated", _first(deeds)
     return "descriptive", None
 
@@ -101,7 +105,7 @@ def _of_noun(known: Annotations, core: int, end: int, deeds: list[Deed], words: 
     if known.breaks:
         done = _NOTED_DONE.match(tags, core, end)
         found = _at(deeds, done.end() - 1) if done else None
-        if found:
+        if found and found.effect != "handle":
             return "result", found  # "lead unplugged"
     return ("descriptive", None) if tags[core] in "eO" else ("fragment", _first(deeds))
 

@@ -13,11 +13,11 @@ J negation                    - dash                    x other sign
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Callable
 
 from miner.language.annotations import Annotations
-from miner.language.tag_table import TagTable, tag_table
+from miner.language.settler import END, Settler
+from miner.language.tag_table import tag_table
 from miner.lexicon import Lexicon
 from miner.lexicon.inflection import singular
 
@@ -27,12 +27,9 @@ _VERB_BEFORE = frozenset(".CTtXIRfJ-")
 _NOUN_BEFORE = frozenset("DAHnZFNQGovV")
 _STARTS_OBJECT = frozenset("DdONQ")
 _PAIR = re.compile(r"(?:^|[.,WT])D[AHnQNZ]+CD[AHnQNZ]+$")
-_REPORTING = 5
-"""One note in so many that opens with a past form shows notes in the past tense."""
 _PARTICIPLE = re.compile(r".{3}(?:ed|wn|ung|ought|oken|itten)$")
 _PAIR_REACH = 14
 """Tokens in which two names that are a subject are looked for."""
-_END = "."
 
 
 def tags_in(known: Annotations, lexicon: Lexicon) -> str:
@@ -44,7 +41,7 @@ def tags_in(known: Annotations, lexicon: Lexicon) -> str:
         tags[number.start : number.end] = "N" * (number.end - number.start)
     for measure in known.measures:
         tags[measure.start : measure.end] = "Z" * (measure.end - measure.start)
-    settler = _Settler(known, tags, table)
+    settler = Settler(known, tags, table)
     for i, tag in enumerate(tags):
         settle = _RULES.get(tag) if known.lower[i] != "'s" else _possessive
         if settle:
@@ -63,71 +60,15 @@ def _by_shape(word: str) -> str:
     return "n"
 
 
-class _Settler:
-    """What the rules look at; `tags` are settled to the left of the token in question and open to the right of it.
-
-    `paired` counts how often a word that may be a verb follows another in places where it must be the head of a name;
-    `named` counts, in notes, how often a base form stands where no verb can; `reports` is true of notes that tell
-    what somebody did or does ("removed the lid", "lifts it off").
-    """
-
-    __slots__ = ("breaks", "compounds", "lower", "named", "notes", "paired", "reports", "size", "table", "tags")
-
-    def __init__(self, known: Annotations, tags: list[str], table: TagTable) -> None:
-        self.tags, self.lower, self.breaks, self.table = tags, known.lower, known.breaks, table
-        self.size, self.notes = len(tags), bool(known.breaks)
-        self.paired = _paired(tags, known.lower)
-        self.named = _named(tags, known.lower) if self.notes else Counter()
-        self.reports = self.notes and _REPORTING * sum(_reporting(tags, i) for i in self.breaks) > len(self.breaks)
-
-    def before(self, i: int) -> str:
-        """The tag before a token; a note begins like a sentence."""
-        return _END if i == 0 or i in self.breaks else self.tags[i - 1]
-
-    def after(self, i: int) -> str:
-        """The tag after a token; a note ends like a sentence."""
-        return _END if i + 1 >= self.size or i + 1 in self.breaks else self.tags[i + 1]
-
-    def tag(self, i: int) -> str:
-        """The tag at a position, without regard to the edges of notes."""
-        return self.tags[i] if 0 <= i < self.size else ""
-
-    def is_compound(self, i: int) -> bool:
-        """Whether the lexicon knows the word at a position and the one after it as the name of a part."""
-        return f"{self.lower[i]} {self.lower[i + 1]}" in self.table.compounds
-
-
-def _paired(tags: list[str], lower: list[str]) -> Counter[tuple[str, str]]:
-    found: Counter[tuple[str, str]] = Counter()
-    for i in range(1, len(tags) - 1):
-        tag = tags[i]
-        if tag in "vKnH" and (
-            (tag in "vK" and tags[i - 1] in "nHA" and tags[i + 1] not in "DOd") or (tag in "nHv" and tags[i - 1] == "V")
-        ):
-            found[lower[i - 1], lower[i]] += 1
-    return found
-
-
-def _reporting(tags: list[str], at: int) -> bool:
-    """Whether a note begins with a past form, or with a third person before what it works on."""
-    if at >= len(tags):
-        return False
-    return tags[at] == "E" or (tags[at] in "Ss" and at + 1 < len(tags) and tags[at + 1] in "DdONQnHvsKFA")
-
-
-def _named(tags: list[str], lower: list[str]) -> Counter[str]:
-    return Counter(lower[i] for i, tag in enumerate(tags) if tag == "V" and i and tags[i - 1] in "VAHnpbro")
-
-
-def _possessive(s: _Settler, i: int, before: str, after: str) -> str:
+def _possessive(s: Settler, i: int, before: str, after: str) -> str:
     """Whose, or "is": "the pump's cover", "the cover's off"."""
-    following = s.tag(i + 1) or _END
+    following = s.tag(i + 1) or END
     if following == "A" and s.tag(i + 2) in tuple(".,CTW"):
         return "X"
     return "D" if following in "nHFvA" else "X"
 
 
-def _particle(s: _Settler, i: int, before: str, after: str) -> str:
+def _particle(s: Settler, i: int, before: str, after: str) -> str:
     following = s.tag(i + 1)
     if s.lower[i] == "back" and following in tuple("ODdN") and (i == 0 or s.tags[i - 1] in ".,CTtIX"):
         return "V"  # "back that out a turn"
@@ -136,32 +77,32 @@ def _particle(s: _Settler, i: int, before: str, after: str) -> str:
     return "r"
 
 
-def _adjective_or_verb(s: _Settler, i: int, before: str, after: str) -> str:
+def _adjective_or_verb(s: Settler, i: int, before: str, after: str) -> str:
     """A verb in "clean the cups", an adjective in "the clean cups"."""
     return "V" if after in "DdOQN" and _verb_fits(s, before) else "A"
 
 
-def _particle_or_verb(s: _Settler, i: int, before: str, after: str) -> str:
+def _particle_or_verb(s: Settler, i: int, before: str, after: str) -> str:
     """A verb in "open up the jaws", a particle in "slide it open", an adjective in "the open end"."""
     if after in "DdOQNr" and _verb_fits(s, before):
         return "V"
     return "A" if after in "nHFvKs" and before in "DAQNZ" else "r"
 
 
-def _verb_fits(s: _Settler, before: str) -> bool:
+def _verb_fits(s: Settler, before: str) -> bool:
     return before in ".,CTfXtIR" or (before in "nHFrO" and not s.notes)
 
 
-def _preposition(s: _Settler, i: int, before: str, after: str) -> str:
+def _preposition(s: Settler, i: int, before: str, after: str) -> str:
     ends = after in ".,CTWXIeSfrp" and before not in "XI"
     return "r" if ends and s.lower[i] in s.table.adverbial else "p"  # "going back in"
 
 
-def _subject(s: _Settler, i: int, before: str, after: str) -> str:
+def _subject(s: Settler, i: int, before: str, after: str) -> str:
     return "O" if before in "pt" and s.lower[i] in ("you", "mine", "yours") else "I"
 
 
-def _verb(s: _Settler, i: int, before: str, after: str) -> str:
+def _verb(s: Settler, i: int, before: str, after: str) -> str:
     word = s.lower[i]
     if s.notes and after in ",r.C" and s.named[word] > 1:
         return "H"  # "prop off"
@@ -177,27 +118,27 @@ def _verb(s: _Settler, i: int, before: str, after: str) -> str:
     return "V"
 
 
-def _ends_name(s: _Settler, i: int, before: str) -> bool:
+def _ends_name(s: Settler, i: int, before: str) -> bool:
     """Whether a word that may be a verb is the last of a name: "control switch"."""
     return i > 0 and before in "nHA" and (s.is_compound(i - 1) or s.paired[s.lower[i - 1], s.lower[i]] > 0)
 
 
-def _is_named(s: _Settler, i: int) -> bool:
+def _is_named(s: Settler, i: int) -> bool:
     """Whether only a name can stand here ("need prop off"), or the lexicon knows one in notes ("drive belt off")."""
     if s.notes and i + 1 < s.size and i + 1 not in s.breaks and s.is_compound(i):
         return True
     return i > 0 and i not in s.breaks and s.lower[i - 1] in s.table.wanting
 
 
-def _comes_off(s: _Settler, i: int) -> bool:
+def _comes_off(s: Settler, i: int) -> bool:
     """Whether a note says no more than that a part is off or out: "clip off", "pump out"."""
     ends = i + 2 >= s.size or i + 2 in s.breaks or s.tags[i + 2] in ".,C-"
     return s.notes and s.lower[i + 1 : i + 2] in (["off"], ["out"], ["away"]) and i + 1 not in s.breaks and ends
 
 
-def _verb_or_noun(s: _Settler, i: int, before: str, after: str) -> str:
+def _verb_or_noun(s: Settler, i: int, before: str, after: str) -> str:
     alone = after == "." or (after in "Tm" and s.tag(i + 2) in tuple(".,"))
-    if _is_named(s, i) or (before in ".T" and alone) or (before == _END and _comes_off(s, i)):
+    if _is_named(s, i) or (before in ".T" and alone) or (before == END and _comes_off(s, i)):
         return "H"  # "Pump.", "Seat first, ..."
     if not _ends_name(s, i, before) and after in "rR" and before in "nHF" and i and _is_plural(s.lower[i - 1]):
         return "V"  # "the covers slide out"
@@ -206,28 +147,28 @@ def _verb_or_noun(s: _Settler, i: int, before: str, after: str) -> str:
     return "H" if _ends_name(s, i, before) else _by_neighbours(before, after, notes=s.notes)
 
 
-def _after_pair(s: _Settler, i: int) -> bool:
+def _after_pair(s: Settler, i: int) -> bool:
     """Whether two names that begin a clause stand before a token: the subject of what they do together."""
     return _PAIR.search("".join(s.tags[max(0, i - _PAIR_REACH) : i])) is not None
 
 
-def _verb_or_fastener(s: _Settler, i: int, before: str, after: str) -> str:
+def _verb_or_fastener(s: Settler, i: int, before: str, after: str) -> str:
     """A verb in "bolt the rail down", a fastener in "the bolt"; in notes a verb also in "clip cover on"."""
-    if _ends_name(s, i, before) or s.lower[i].endswith("s") or (before == _END and _comes_off(s, i)):
+    if _ends_name(s, i, before) or s.lower[i].endswith("s") or (before == END and _comes_off(s, i)):
         return "F"
     if before in "tXI" or (after in "pr" and not s.notes and before in ".,CTR" and s.tag(i + 2) in _STARTS_OBJECT):
         return "V"  # "to fit", "screw in the new plug"
     if _by_neighbours(before, after, notes=s.notes) == "H":
         return "F"
-    return "V" if after in "DdOrQ" or (s.notes and before == _END and after in "nHA") else "F"
+    return "V" if after in "DdOrQ" or (s.notes and before == END and after in "nHA") else "F"
 
 
-def _third(s: _Settler, i: int, before: str, after: str) -> str:
+def _third(s: Settler, i: int, before: str, after: str) -> str:
     """A third person that is no noun; in notes that report what somebody does, told like an instruction."""
     return "V" if s.reports and before in ".C," and after in "DdONQnHvsKFArO" else "S"
 
 
-def _third_or_plural(s: _Settler, i: int, before: str, after: str) -> str:
+def _third_or_plural(s: Settler, i: int, before: str, after: str) -> str:
     if before in "nHF" and i >= 2 and s.tags[i - 2] == "N" and s.lower[i - 2] not in ("one", "1"):
         return "H"  # "four screw caps"
     if before == "W":
@@ -237,14 +178,14 @@ def _third_or_plural(s: _Settler, i: int, before: str, after: str) -> str:
     if s.reports and before == "C" and after in "DdONO":
         return "V"  # "... and lifts it off"
     if before == "R":
-        before = s.tag(i - 2) or _END  # "the strap just lifts off"
+        before = s.tag(i - 2) or END  # "the strap just lifts off"
     if _is_object(s, i) or (s.notes and after in "CX"):
         return "H"  # "lift both covers off"
     verb = before in "nHFO" and after in "DrRptO,.CTNdm" and not (before in "nH" and after in ",.C")
     return "S" if verb else "H"
 
 
-def _is_object(s: _Settler, i: int) -> bool:
+def _is_object(s: Settler, i: int) -> bool:
     """Whether the words before a token are a name that an instruction works on."""
     at = i - 1
     while at >= 0 and at not in s.breaks and s.tags[at] in "nHFAZQND":
@@ -252,60 +193,62 @@ def _is_object(s: _Settler, i: int) -> bool:
     return 0 <= at < i - 1 and s.tags[at] == "V" and i - 1 not in s.breaks and at + 1 not in s.breaks
 
 
-def _demonstrative(s: _Settler, i: int, before: str, after: str) -> str:
+def _demonstrative(s: Settler, i: int, before: str, after: str) -> str:
     if s.lower[i] == "that" and before in "nHFKvsZOA" and after in "vsVSXREKJ":
         return "W"
     return "D" if after in "HnFvsKAZNQG" else "O"
 
 
-def _progressive(s: _Settler, i: int, before: str, after: str) -> str:
+def _progressive(s: Settler, i: int, before: str, after: str) -> str:
     """The name of a part in "slide the coupling back", a progressive in "coupling the hose"."""
     return "H" if s.lower[i] in s.table.heads and after not in "DdONQ" else "G"
 
 
-def _marker_or_adjective(s: _Settler, i: int, before: str, after: str) -> str:
+def _marker_or_adjective(s: Settler, i: int, before: str, after: str) -> str:
     if before == "X" and _PARTICIPLE.search(s.lower[i + 1] if i + 1 < s.size else ""):
         return "T"  # "is first slackened"
     qualifies = (before in "DAdQpo" and after not in ".,") or (after in "HnFN" and before not in ".,TC")
     return "A" if qualifies else "T"
 
 
-def _past(s: _Settler, i: int, before: str, after: str) -> str:
+def _past(s: Settler, i: int, before: str, after: str) -> str:
     if before not in "Xn" and s.lower[i] in s.table.unchanging:
         return "V"
     return "V" if s.notes and _reports(s, i, before, after) else "E"
 
 
-def _reports(s: _Settler, i: int, before: str, after: str) -> bool:
+def _reports(s: Settler, i: int, before: str, after: str) -> bool:
     """Whether a note tells in the past what was done: "removed three bolts, lifted the lid off"."""
     if before in ".C," and after in "DdONQr":
         return True
     if before == "C" and after in "nHFAvKsZp" and s.reports and s.tag(i - 2) in "rnHFAO":
         return True
-    opens = before == _END or s.lower[i - 1] == ":"
+    opens = before == END or s.lower[i - 1] == ":"
     return opens and after in "nHFAvKsZp" and s.reports
 
 
-def _unknown(s: _Settler, i: int, before: str, after: str) -> str:
+def _unknown(s: Settler, i: int, before: str, after: str) -> str:
     """A word that the lexicon does not know is a verb where an instruction begins: "swaddle the gauge"."""
-    if s.reports and before == _END and s.lower[i].endswith(("s", "ed")) and after in "DdONQnHvsKFA":
+    if s.reports and before == END and s.lower[i].endswith(("s", "ed")) and after in "DdONQnHvsKFA":
         return "V" if s.lower[i] not in s.table.tags and singular(s.lower[i]) not in s.table.tags else "n"
     if _PARTICIPLE.search(s.lower[i]) and s.lower[i] not in s.table.tags and "X" in (before, s.tag(i - 2)):
         return "E"  # "the pins are swaged"
+    if s.notes and before in "nHF" and s.lower[i].endswith("ed") and s.lower[i] not in s.table.tags:
+        return "E"  # "fitter called away"
     opens = before in ".T" or (before in ",C" and s.tag(i - 2) in "nHrFR")
     return "V" if opens and after in "DdO" and s.lower[i] not in s.table.tags and s.lower[i].isalpha() else "n"
 
 
-def _auxiliary(s: _Settler, i: int, before: str, after: str) -> str:
+def _auxiliary(s: Settler, i: int, before: str, after: str) -> str:
     """A verb in "I'll have that off", an auxiliary elsewhere."""
     return "V" if after in "dO" and s.lower[i] == "have" and s.tag(i + 2) == "r" else "X"
 
 
-def _number(s: _Settler, i: int, before: str, after: str) -> str:
+def _number(s: Settler, i: int, before: str, after: str) -> str:
     return "O" if before in "DAd" and s.lower[i] == "one" else "N"
 
 
-_RULES: dict[str, Callable[[_Settler, int, str, str], str]] = {
+_RULES: dict[str, Callable[[Settler, int, str, str], str]] = {
     "r": _particle, "a": _adjective_or_verb, "b": _particle_or_verb, "p": _preposition, "I": _subject, "V": _verb,
     "v": _verb_or_noun, "K": _verb_or_fastener, "s": _third_or_plural, "d": _demonstrative, "g": _progressive,
     "m": _marker_or_adjective, "E": _past, "N": _number, "n": _unknown,

@@ -47,7 +47,7 @@ def punctuate(known: Annotations, lexicon: Lexicon) -> None:
 
 
 def _trailing_names(known: Annotations, words: Discourse, starts: list[int]) -> list[int]:
-    """Where a name that is announced was left at the end of the sentence before: "... strip easily | okay drive belt"."""
+    """Where an announced name was left at the end of the sentence before: "... strip easily | okay drive belt"."""
     found = []
     for begin, end in pairwise([0, *starts, len(known.tags)]):
         match = _TRAILING.search(known.tags, max(begin + _SAID, end - _TRAIL), end)
@@ -61,6 +61,8 @@ def _trailing_names(known: Annotations, words: Discourse, starts: list[int]) -> 
 def _announces(known: Annotations, at: int) -> bool:
     """Whether the last job is announced: "lastly a new seal", "last one the relay", "next one's the lamp"."""
     word, following = known.lower[at], known.lower[at + 1]
+    if word == "moving" and known.tags[at - 1] not in "DAXnH":
+        return following in ("on", "along", "right", "swiftly")
     if known.tags[at - 1] in "DApXo":
         return False
     if word in ("lastly", "finally"):

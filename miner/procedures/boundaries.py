@@ -130,7 +130,8 @@ def _unannounced(known: Annotations, first: int, last: int, part: str) -> list[i
 _ABSENT = re.compile(
     r"\W*(?:(?:and|so|now|then|okay|right|well) ?,? ?)*"
     r"(?:with (?:the |your |both |all |that )[^.]{2,110}?\b(?:off|out|removed|away)\b(?! (?:the|of|a)\b)"
-    r"|(?:the |your |both )?[^.,]{2,60}(?:, [^.,]{2,40}){0,3} ?(?:'s|is|are|'re) (?:(?:still|already|both|all) )+(?:off|out|away)\b"
+    r"|(?:the |your |both )?[^.,]{2,60}(?:, [^.,]{2,40}){0,3} ?(?:'s|is|are|'re) (?:(?:still|already|both|all) )+"
+    r"(?:off|out|away)\b"
     r"|[^.]{2,110} (?:is|are) (?:off|out)(?: at this (?:stage|point))\b)"
 )
 _GOES_BACK = re.compile(r"\b(?:back|again|reverse|refit\w*)\b")

@@ -161,7 +161,9 @@ def _anew(line: Line) -> dict[int, str]:
             if measure.kind == "torque" and known.lower[measure.start - 1] not in ("to", "at", "of"):
                 made[measure.start] = f"to {known.forms[measure.start]}"
         for phrase in names:  # "undo 2 clips, rear edge of lid"
-            if phrase.start > start and known.lower[phrase.start - 1] == "," and known.lower[phrase.head] in _EDGES:
+            listed = phrase.start > start and known.lower[phrase.start - 1] == ","
+            lies = known.tags[phrase.end : phrase.end + 1] == "r"  # "push wheels on, dished side in"
+            if listed and not lies and known.lower[phrase.head] in _EDGES:
                 made[phrase.start - 1] = " at"
         for tail in _TAIL.finditer(known.tags, start, end):
             made.update({tail.start(): word for word in _put_to_use(line, tail.start() + 1, tail.end("name"))})

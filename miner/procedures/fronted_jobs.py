@@ -15,24 +15,32 @@ from miner.procedures.heading_forms import Found
 
 _REASON = re.compile(r"^\W*(?:because|'cause|cause|which|that's|since)\b")
 _ITEM = r"(?:one|job|thing|up|victim|customer|candidate|item|patient|task|part|bit|piece|stop)"
-_LEAD = r"\W*(?:(?:and|so|okay|ok|right|now|then|alright|actually|well|anyway|oh|but|just|good|uh|um|er|erm|lads|folks) ?,? ?)*"
+_LEAD = (
+    r"\W*(?:(?:and|so|okay|ok|right|now|then|alright|actually|well|anyway|oh|but|just|good|uh|um|er|erm|lads|"
+    r"folks) ?,? ?)*"
+)
 _ITEM_FIRST = re.compile(
     rf"{_LEAD}(?:there's |it's |that's |this is |here's )?(?:the |a |one |our |my |your )?"
     r"(?:next|last|final|first|big|other|quick|awkward|easy|nasty|main|second|third|real|fun|part|bit|job|one)"
-    rf"(?: (?:of )?(?:the |my |our )?(?:\w+ ){{0,2}}?{_ITEM}s?)?"
-    r"(?: (?:that |which )?(?:you|we|i|everyone|everybody|they|people)\b[a-z' ]{0,40}?(?:for|about|wants?|of|asks?|hates?|in there|here))?"
-    r"(?: (?:is|'s|would be|has to be|up is))?(?: ,)? (?=(?:the|this|our|your|that) )"
+    rf"(?: (?:of )?(?:the |my |our )?(?:\w+ ){{0,2}}?{_ITEM}s?)?(?: (?:first|next|now|then|last))?"
+    r"(?: (?:that |which )?(?:you|we|i|everyone|everybody|they|people)\b[a-z' ]{0,40}?"
+    r"(?:for|about|wants?|of|asks?|hates?|in there|here))?"
+    r"(?: (?:that|which) (?:\w+ ){0,3}?\w+)?"
+    r"(?: , (?:once|when|after|before|as|and|though)\b[^,]{0,40} ,)?"
+    r"(?: (?:is|'s|would be|has to be|up is))?(?: ,)? (?=(?:the|this|our|your|that|an?) )"
 )
 _NEXT_ITEM = re.compile(
     rf"\b(?:that's|that is|it's|is|be|'s|which is|comes?) (?:the |our |my |your )?(?:next|first|last|final) {_ITEM}\b"
 )
 _ORDER = re.compile(
-    r"\W*(?:comes |goes |is |'s |up )?(?:next|first|last|now|to (?:begin|start|finish|end) with|first of all|last of all)\W*"
+    r"\W*(?:comes |goes |is |'s |up )?"
+    r"(?:next|first|last|now|to (?:begin|start|finish|end) with|first of all|last of all)\W*"
 )
 _REPLACEMENT = ("new", "fresh", "replacement", "old", "spare")
 _DOES = re.compile(
     r"\b(?:i|i'll|we|we'll|you|you'll|let's|let us|let me|i'm|we're|i'd|we'd|time|might|may)\b[^,.]{0,30}"
-    r"\b(?:do|sort|sort out|tackle|see to|deal with|get on with|get to|come to|start on|start off with|start with|begin with|"
+    r"\b(?:do|sort|sort out|tackle|see to|deal with|get on with|get to|come to|start on|start off with|start with|"
+    r"begin with|"
     r"kick off with|move on to|go on to|go for|crack on with|turn to)$"
 )
 _NOT_DONE = re.compile(r"\b(?:don't|not|never|before|after|without|if|when|that|which|what|how|can't|cannot)\b")
@@ -42,9 +50,13 @@ _HOW = re.compile(
 _ITSELF = re.compile(r"\W*(?:itself|themselves|proper)\W*")
 _AFTER_DOING = re.compile(r"^\W*(?:next|now|first|then|too|as well|while|up|down|at|on|in|over|here|today|last)?\b")
 _SHOWN = re.compile(
-    r"\b(?:(?:here's|here is|this is|show (?:you|us)|look at|see|learn|explain) how (?:you|to|we|i)|time to)\b(?=[^,.]*\W*$)"
+    r"\b(?:(?:here's|here is|this is|show (?:you|us)|look at|see|learn|explain) how (?:you|to|we|i)|time to)\b"
+    r"(?=[^,.]*\W*$)"
 )
 _TURN = re.compile(r"\b(?:job|one|next|last|first|finally|now|moment|part|bit)\b")
+_GENERIC = re.compile(r"\b(?:work|job|bit|thing|part|one|business|task|fun|moment|patient|culprit|victim|star)\W*$")
+_TESTS: dict[str, Kind] = {"check": "test", "test": "test", "adjustment": "adjust", "inspection": "inspect"}
+_COMING = re.compile(r"(?:'s|\bis|\bare) (?:coming|going) (?:off|out|away)(?: next| now| first| then)?\W*$")
 _DOES_IT = re.compile(r"\b(?:replac|chang|swap|renew|exchang)\w* (?:it|them|that|this|those|both)\b")
 _ALONE = 1.5
 _BARE_LEAD = frozenset("TfRC,.x")
@@ -58,6 +70,9 @@ def fronted_job(known: Annotations, at: int, sentence: Sentence) -> Found | None
     shown = _shown(known, sentence)
     if shown is not None:
         return Found(at, at + 1, sentence.start, sentence.end, shown[0].name, shown[1], 3.5)
+    coming = _coming_off(known, sentence)
+    if coming is not None:
+        return Found(at, at + 1, sentence.start, sentence.end, coming.name, "remove", 3.0)
     replaced = _replaced(known, clauses)
     if replaced is not None:
         return Found(at, at + 1, sentence.start, sentence.end, replaced.name, "replace", 4.0)
@@ -67,7 +82,9 @@ def fronted_job(known: Annotations, at: int, sentence: Sentence) -> Found | None
     if found is None:
         return None
     part, points = found
-    return Found(at, at + 1, sentence.start, sentence.end, part.name, None, points)
+    kind = _TESTS.get(part.name.split()[-1])
+    name = part.name.rsplit(" ", 1)[0] if kind else part.name
+    return Found(at, at + 1, sentence.start, sentence.end, name, kind, points)
 
 
 def _shown(known: Annotations, sentence: Sentence) -> tuple[Phrase, Kind] | None:
@@ -98,7 +115,7 @@ def _next_item(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] |
 
 
 def _item_first(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
-    """The part of "the big one, the walking belt", "last of the lot is the relay", "now the bit you came for the knife"."""
+    """The part of "the big one, the belt", "last of the lot is the relay", "now the bit you came for the knife"."""
     words = known.words(sentence.start, sentence.end)
     said = _ITEM_FIRST.match(words)
     if not said:
@@ -120,9 +137,22 @@ def _apposed(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | N
     part = next(iter(known.phrases_between(comma + 1, comma + 3, places=False)), None)
     if part is None or not _whole(part) or known.words(part.end, sentence.end).strip(" .!"):
         return None
+    generic = _GENERIC.search(lead)
+    if generic and not any(tags[i] in "VXS" for i in range(sentence.start, comma)):
+        return part, 3.25  # "now the proper work, the packings"
     says = _TURN.search(lead) and re.search(r"\b(?:this is|that's|it's|is|comes|for|to)\b", lead)
     verbs = any(tags[i] == "V" for i in range(sentence.start, comma))
     return (part, 3.0) if says and not verbs else None
+
+
+def _coming_off(known: Annotations, sentence: Sentence) -> Phrase | None:
+    """The part of "so now the back panel's coming off"."""
+    said = _COMING.search(known.words(sentence.start, sentence.end))
+    if not said:
+        return None
+    end = sentence.start + len(known.words(sentence.start, sentence.end)[: said.start()].split())
+    parts = known.phrases_between(sentence.start, end, places=False)
+    return parts[-1] if len(parts) == 1 and _whole(parts[0]) and _is_definite(known, parts[0]) else None
 
 
 def _replaced(known: Annotations, clauses: list[Clause]) -> Phrase | None:

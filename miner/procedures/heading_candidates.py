@@ -24,6 +24,7 @@ _BACK_TO = re.compile(
     r"(?:(?:get|go|come|getting|going|coming|am|are|return|returning|pick up) )?(?:back (?:on )?to|return(?:ing)? to) "
     r"(?:the |that |our |my |this )?"
 )
+_WHERE = re.compile(r"\b(?:where (?:was i|were we)|as i was saying|what was i doing|where did (?:i|we) get to)\b")
 _BACK_ON = re.compile(r"[\s=\-#*>~]*back (?:on|at|with) (?=[^:]+(?:-{2,}|={2,})\s*$)")
 _AGAIN = re.compile(r"(?:the )?(?:[a-z\-]+ ){1,4}?(?:again|cont(?:inued|'d|d)?|resumed)\b(?= ?[:\-])")
 
@@ -55,6 +56,7 @@ def _resumed(known: Annotations, at: int, sentence: Sentence, text: str) -> Foun
     start = known.token_at(known.offsets[sentence.start] + match.end()) if match and match.end() < len(text) else None
     if start is None and known.breaks and _AGAIN.match(text) and known.tags[sentence.start] in "DnHAF":
         start = sentence.start
+    start = _where_left(known, at, sentence, text) if start is None else start
     part = None
     if start is not None:
         part = next(
@@ -65,6 +67,16 @@ def _resumed(known: Annotations, at: int, sentence: Sentence, text: str) -> Foun
         return None
     end = next((i for i in range(part.end, sentence.end) if known.tags[i] in ",.-" or i in known.commas), sentence.end)
     return Found(at, at + 1, sentence.start, end, part.name, None, 2.5, resumes=True)
+
+
+def _where_left(known: Annotations, at: int, sentence: Sentence, text: str) -> int | None:
+    """The token after "where were we?", in the same sentence or alone in the next: "Where was I? The pump."."""
+    asked = _WHERE.search(text)
+    if asked and asked.end() < len(text.rstrip(" .?")):
+        return known.token_at(known.offsets[sentence.start] + asked.end() + 1)
+    before = sentence_text(known, known.sentences[at - 1]).rstrip(" .?,") if at else ""
+    names = "V" not in known.tags[sentence.start : sentence.end]
+    return sentence.start if names and _WHERE.search(before[-20:]) else None
 
 
 def _surer(one: Found | None, other: Found | None) -> Found | None:

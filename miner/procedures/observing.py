@@ -17,7 +17,8 @@ from miner.procedures.drafted_steps import ROUND
 _FRAME = frozenset(
     "and so right okay ok well yep yeah there then now that's thats that is are was has have been this the your our "
     "my a it end of with for all completes concludes finishes ends done finished complete completed sorted out off in "
-    "on over dusted set adjusted checked tested fitted replaced removed swapped changed exchanged renewed refitted thereby thus hereby "
+    "on over dusted set adjusted checked tested fitted replaced removed swapped changed exchanged renewed "
+    "refitted thereby thus hereby "
     "installed dealt job we're i'm".split()
 )
 _LONGEST_NAME = 5  # words

@@ -10,6 +10,7 @@ from miner.procedures.step_found import StepFound
 _TOOLING = frozenset("take get grab use hold need find keep give have reach press put slide run insert work".split())
 """Verbs that fetch or apply a tool, before the work that it is for."""
 _IT = frozenset(("it", "them", "this", "that", "those", "these", "em", "'em"))
+_TAKEN_UP = frozenset(("them", "these", "those", "it", "all"))
 _CHECKS = frozenset("check see verify confirm watch listen feel read ensure".split())
 _OWN_STEP = frozenset(("inspect", "clean", "energise", "isolate"))
 """Effects that make a step of their own after work of another kind."""
@@ -18,6 +19,16 @@ _OWN_STEP = frozenset(("inspect", "clean", "energise", "isolate"))
 def near(step: StepFound | None, clause: Clause) -> bool:
     """Whether a clause follows on a step, in its sentence or the next."""
     return step is not None and clause.sentence - step.last_sentence <= 1
+
+
+def fetches(clause: Clause, part: str) -> bool:
+    """Whether what a clause acts on is one of its tools."""
+    return head_word(part) in {tool.split()[-1] for tool in clause.tools}
+
+
+def notes_apart(known: Annotations, last: Clause, clause: Clause) -> bool:
+    """Whether two clauses are notes of their own, so that only a pronoun can take up what the first told."""
+    return bool(known.breaks) and clause.sentence != last.sentence and clause.pronoun not in _TAKEN_UP
 
 
 def same_operation(known: Annotations, current: StepFound, clause: Clause, groups: list[Group]) -> bool:

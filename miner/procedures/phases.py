@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from miner.language.annotations import Annotations, Clause, Group
+from miner.language.elliptic import PLACED
 from miner.lexicon.inflection import singular
 from miner.model.draft import Phase
 from miner.model.naming import head_word
@@ -28,6 +29,8 @@ LEADS_BACK = re.compile(
 )
 FITS = INSTALLS | {"move"}
 """What is done with a new part ("push the new valve in")."""
+_SIDES = ("side", "end", "edge", "face", "way")
+"""Last words of what only tells how a part lies: "dished side in"."""
 _MOVABLE = frozenset(("attach", "fasten", "connect", "handle", "move", "detach", "close"))
 _OUTWARD = re.compile(r"\b(?:out|off|away|from|free)\b")
 _INWARD = re.compile(r"\b(?:in|on|into|onto|home|over|against|up)\b")
@@ -117,6 +120,15 @@ class Course:
             self.out |= {head_word(p.name) for p in clause.objects} | {head_word(g.name or g.kind) for g in groups}
             return "remove"
         return "prepare" if self.state == "start" and effect in _PREPARES else "remove"
+
+    def takes(self, known: Annotations, clause: Clause) -> bool:
+        """Whether a clause without a verb ("strap over") tells how something goes back, not only where it sits."""
+        if clause.deed is None or clause.deed.verb != PLACED or clause.deed.effect != "attach":
+            return True
+        if clause.object is None or clause.object.place or head_word(clause.object.name) in _SIDES:
+            return False
+        words = known.words(clause.start, clause.end)
+        return self.state == "install" or bool(NEW.search(words) or BACK.search(words))
 
     def _releases(self, clause: Clause) -> bool:
         """Whether what is pressed or turned lets a part go; a power button does not."""

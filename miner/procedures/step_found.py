@@ -76,6 +76,12 @@ class StepFound:
         self.last_sentence = clause.sentence
         self.described = clause.mood == "descriptive"
 
+    def take_up(self, told: Clause, clause: Clause) -> None:
+        """Takes the part told before a pronoun: in "there's a strap at the back, so pull that off", the strap."""
+        if clause.pronoun and 0 <= clause.sentence - told.sentence <= 1:
+            self.ranges.insert(0, (told.start, told.end))
+            self.part = next((phrase.name for phrase in told.objects if not phrase.place), self.part)
+
     def add_tools(self, clause: Clause) -> None:
         """The tools of a clause, each once."""
         self.tools += [tool for tool in clause.tools if tool not in self.tools]

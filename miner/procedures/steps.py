@@ -6,11 +6,10 @@ import re
 from dataclasses import replace
 
 from miner.language.annotations import Annotations, Clause, Deed, Group
-from miner.language.elliptic import PLACED
 from miner.model.draft import Phase
 from miner.model.naming import head_word
-from miner.procedures.operations import lets_go, near, same_operation
-from miner.procedures.phases import BACK, INSTALLS, NEW, Course
+from miner.procedures.operations import fetches, lets_go, near, notes_apart, same_operation
+from miner.procedures.phases import BACK, INSTALLS, Course
 from miner.procedures.step_found import StepFound, merge_groups, merge_measures, part_of, step_from
 from miner.procedures.told_groups import identifies, take_count, takes_up, tells_enough, tells_more
 from miner.procedures.work import accompanies, is_wait, is_work, splits_group, worked_groups
@@ -58,11 +57,11 @@ class StepCutter:
         self.lead = None
 
     def interrupt(self) -> None:
-        """Something else was said: what follows starts a new step."""
+        """What follows starts a new step."""
         self.fresh = True
 
     def finish(self) -> list[StepFound]:
-        """The steps; a group that nothing is said to be done to is taken out."""
+        """The steps; a group that waits is taken out."""
         self._flush()
         return self.steps
 
@@ -125,7 +124,8 @@ class StepCutter:
         if current.tools and groups:
             merge_measures(self.known, current, current.clause)  # "take a 4 mm key and undo the bolts"
         deed = clause.deed
-        stronger = deed is not None and current.effect == "handle" and deed.effect not in ("handle", "inspect", "move")
+        works = deed is not None and (deed.effect not in ("handle", "inspect", "move") or clause.source is not None)
+        stronger = works and current.effect == "handle"
         if stronger and deed is not None:
             current.action, current.effect = deed.verb, deed.effect
             if current.phase == "prepare":
@@ -139,9 +139,9 @@ class StepCutter:
     def _new(self, clause: Clause, deed: Deed, groups: list[Group]) -> None:
         self._keep_or_flush(clause, groups)
         part, effect = part_of(clause), deed.effect
+        if clause.tools and not groups and (part is None or fetches(clause, part)):
+            part, effect = None, "handle"  # "take the plastic pick", "put a spanner on the sensor"
         phase = self.course.phase(self.known, clause, effect, groups)
-        if part and clause.tools and head_word(part) in {tool.split()[-1] for tool in clause.tools}:
-            part, effect = None, "handle"  # "take the plastic pick"
         step = step_from(clause, phase, deed.verb, effect, part)
         step.source = clause.source.name if clause.source else None
         step.manner, step.condition = clause.manner, clause.condition
@@ -150,16 +150,18 @@ class StepCutter:
         if lead is not None:
             step.ranges[0] = (lead.start, clause.end)
             step.add_tools(lead)
-        self._take_antecedent(step, clause)
+        told, self.antecedent = self.antecedent, None
+        if told is not None and not self.pending:
+            step.take_up(told, clause)
         if clause.pronoun and part and clause.mood != "narrated":
             step.inferred["part"] = f"“{clause.pronoun}” was taken for the part last worked on"
         if phase == "remove":
             self.course.out |= {head_word(group.kind) for group in groups}
-        for told in self.pending:
-            step.ranges.append((told.start, told.end))
-            merge_groups(step, self._groups(told))
-            merge_measures(self.known, step, told)
-            step.part = step.part or part_of(told)
+        for waiting in self.pending:
+            step.ranges.append((waiting.start, waiting.end))
+            merge_groups(step, self._groups(waiting))
+            merge_measures(self.known, step, waiting)
+            step.part = step.part or part_of(waiting)
         step.ranges.sort()
         self.pending, self.lead = [], None
         merge_groups(step, groups)
@@ -167,14 +169,6 @@ class StepCutter:
         if lead is not None:
             merge_measures(self.known, step, lead)
         self.steps.append(step)
-
-    def _take_antecedent(self, step: StepFound, clause: Clause) -> None:
-        """Gives the step the part told before it: in "there's a strap at the back, so pull that off", the strap."""
-        told, self.antecedent = self.antecedent, None
-        if told is None or self.pending or not clause.pronoun or not 0 <= clause.sentence - told.sentence <= 1:
-            return
-        step.ranges.insert(0, (told.start, told.end))
-        step.part = next((p.name for p in told.objects if not p.place), step.part)
 
     def _repeat(self, clause: Clause) -> None:
         """The step before once more, on another part: "the right one comes off the same way"."""
@@ -188,7 +182,7 @@ class StepCutter:
     def _result(self, clause: Clause, deed: Deed, groups: list[Group]) -> None:
         """A result ("... and the cover comes away"): part of the step that lets it go, or a step of its own."""
         current = self.current
-        goes_in = self._goes_in(clause, deed)
+        goes_in = self.course.takes(self.known, clause)
         if groups and (not goes_in or (deed.effect == "handle" and not clause.subordinate)):
             self._told_groups(clause, groups)  # "two bands on the flue, slacken them", "the lid sits on three bolts"
         elif clause.subordinate or deed.effect in ("inspect", "handle", "energise") or not goes_in:
@@ -212,26 +206,17 @@ class StepCutter:
         elif deed.effect in ("detach", "undo", "disconnect", "open", "attach", "fasten", "move", "connect", "close"):
             self._new(clause, deed, groups)
 
-    def _goes_in(self, clause: Clause, deed: Deed) -> bool:
-        """Whether a clause without a verb ("strap over") tells how it goes back, not where it sits."""
-        new = NEW.search(self._words(clause)) or BACK.search(self._words(clause))
-        if deed.verb != PLACED or deed.effect != "attach":
-            return True
-        return clause.object is not None and not clause.object.place and (self.course.state == "install" or bool(new))
-
     # -- what is only told --------------------------------------------------------------------------------------
 
     def _keep_or_flush(self, clause: Clause, groups: list[Group]) -> None:
         """Keeps what was told of a group for this step if the step takes it up; else the group is a step of its own."""
         told = [group for waiting in self.pending for group in self._groups(waiting)]
-        if self.pending and not takes_up(self.pending[-1], told, clause, groups):
+        last = self.pending[-1] if self.pending else None
+        if last is not None and (notes_apart(self.known, last, clause) or not takes_up(last, told, clause, groups)):
             self._flush()
 
     def _flush(self) -> None:
-        """Makes a step of each group that waits, with what was told of it.
-
-        One only pointed at ("it's four screws") is none.
-        """
+        """Makes a step of each group that waits; one only pointed at ("it's four screws") is none."""
         pending, self.pending = self.pending, []
         step: StepFound | None = None
         for told in pending:

@@ -45,7 +45,7 @@ def is_work(known: Annotations, clause: Clause) -> bool:
         return False
     if deed.verb in ("keep", "leave", "have") and clause.mood != "imperative":
         return False
-    if clause.object or clause.groups or clause.source or clause.objects:
+    if clause.object or clause.groups or clause.source or clause.objects or clause.tools:
         return True
     if clause.pronoun:
         linked = deed.particle is not None or clause.link in ("and", "then", "so")

@@ -1,6 +1,6 @@
 """Trains `miner.language.boundary_model` and measures it: where sentences begin in words without punctuation.
 
-    pip install -e '.[bench]' scikit-learn
+    pip install -e '.[bench]'
     python tests/bench/train_boundaries.py            # writes lexicon/boundaries.json; about a minute
     python tests/bench/train_boundaries.py --measure  # also boundary F1 and P_k of rules and model
 

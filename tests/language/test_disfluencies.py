@@ -65,3 +65,16 @@ def test_nothing_taken_back(text):
 def test_plain_text_leaves_them_out():
     known = known_of("Undo the, um, two, sorry, three screws.", register="spoken")
     assert plain_text(known, 0, len(known.lower)).split()[-2:] == ["three", "screws."]
+
+
+@pytest.mark.parametrize(
+    ("text", "register"),
+    [
+        ("Open the valve until no steam comes.", "scripted"),
+        ("It holds 400 volts. Wait ten minutes.", "scripted"),
+        ("tap open till no steam", "notes"),
+        ("spin rotor, no wobble", "notes"),
+    ],
+)
+def test_what_only_looks_like_a_correction(text, register):
+    assert known_of(text, register=register).dropped == frozenset()

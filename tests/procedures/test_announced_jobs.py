@@ -19,6 +19,11 @@ SAID = [
     "So here's how you take the siren out.",
     "Okay. The siren, which is what wakes the dog.",
     "We'll kick off with the siren.",
+    "So the easy one first, the siren.",
+    "Now the proper work, the siren.",
+    "Okay, so now the siren's coming off.",
+    "That siren's worn to nothing, I'll stop and replace it now.",
+    "And the last thing, once it is together, is the siren.",
 ]
 
 
