@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from miner.captions.lingering import end_at_the_next
 from miner.captions.mishearings import repair_mishearings
 from miner.captions.register import register_of
 from miner.captions.rolling import remove_repeats
@@ -15,7 +16,7 @@ from miner.model.recording import Recording
 
 def repair(recording: Recording, lexicon: Lexicon) -> Recording:
     """The recording with its transcript repaired, its register set, and `repairs` in order of kind, then of time."""
-    recording = remove_repeats(recording)  # first: a carried line would look like a stutter
+    recording = end_at_the_next(remove_repeats(recording))  # first: a carried line would look like a stutter
     for step in REPAIRS:
         recording = step(recording, lexicon)
     return recording

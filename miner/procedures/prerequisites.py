@@ -203,7 +203,8 @@ def _named(known: Annotations, start: int, end: int) -> list[Phrase]:
 
 def _is_no_part(name: str) -> bool:
     """Whether a noun phrase names no part: "this job", "everything"."""
-    return part_words(name)[-1] in _NO_PART or name in _NO_PART or not any(c.isalpha() for c in name)
+    words = part_words(name)
+    return not words or words[-1] in _NO_PART or name in _NO_PART or not any(c.isalpha() for c in name)
 
 
 def split_names(name: str, names: frozenset[str]) -> list[str]:

@@ -55,3 +55,24 @@ def test_any_text_is_survived_and_no_word_is_invented(lexicon, texts):
     if not any(change.kind == "mishearing" for change in found.repairs):
         said = {word.casefold() for word in text_of(before).split()}
         assert {word.casefold() for word in text_of(found).split()} <= said
+
+
+def test_captions_that_linger_do_not_mix_their_words(lexicon, tmp_path):
+    lines = [
+        "so undo the two bolts",
+        "that hold the gong to the",
+        "frame and then lift",
+        "the gong straight out of there",
+    ]
+    file = tmp_path / "gong.srt"
+    file.write_text(
+        "".join(
+            f"{n}\n00:00:{2 * n:02},000 --> 00:00:{2 * n + 4:02},000\n{line}\n\n" for n, line in enumerate(lines, 1)
+        )
+    )
+    found = repair(read_recording(file), lexicon)
+    words = list(found.words())
+    assert [word.start for word in words] == sorted(word.start for word in words)
+    assert " ".join(word.text for word in words) == " ".join(lines)
+    assert all(one.words[-1].end <= other.start for one, other in pairwise(found.cues))
+    assert found.cues[-1].words[-1].end == 12.0

@@ -122,7 +122,7 @@ NOTES = [
         ["remove: remove gong", "install: install gong", "install: refit bolts | 2 bolt"],
     ),
     (["isol mains", "gong off"], ["prepare: isolate mains", "remove: remove gong"]),
-    (["4 or 5 clips, release all", "gong out"], ["remove: release clips | 4/5 clip", "remove: remove gong"]),
+    (["4 or 5 clips, release all", "gong out"], ["remove: release gong | 4/5 clip", "remove: remove gong"]),
     (
         ["Took out two M6x20 bolts", "Lifted the gong off and wiped it", "Wetted the seal"],
         ["remove: remove bolts | 2 bolt M6 20", "remove: lift gong", "remove: wet seal"],
