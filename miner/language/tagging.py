@@ -28,6 +28,8 @@ _NOUN_BEFORE = frozenset("DAHnZFNQGovV")
 _STARTS_OBJECT = frozenset("DdONQ")
 _PAIR = re.compile(r"(?:^|[.,WT])D[AHnQNZ]+CD[AHnQNZ]+$")
 _PARTICIPLE = re.compile(r".{3}(?:ed|wn|ung|ought|oken|itten)$")
+_HAVING = 7
+"""Tokens in which "off" or "out" makes "have" a removal."""
 _PAIR_REACH = 14
 """Tokens in which two names that are a subject are looked for."""
 
@@ -241,7 +243,12 @@ def _unknown(s: Settler, i: int, before: str, after: str) -> str:
 
 def _auxiliary(s: Settler, i: int, before: str, after: str) -> str:
     """A verb in "I'll have that off", an auxiliary elsewhere."""
-    return "V" if after in "dO" and s.lower[i] == "have" and s.tag(i + 2) == "r" else "X"
+    if s.lower[i] != "have" or after not in "dOD":
+        return "X"
+    end = i + 2
+    while end < min(i + _HAVING, s.size) and s.tags[end] in "AnHvFK":
+        end += 1
+    return "V" if s.lower[end : end + 1] in (["off"], ["out"]) and before in "IT" else "X"
 
 
 def _number(s: Settler, i: int, before: str, after: str) -> str:

@@ -36,11 +36,12 @@ _ORDER = re.compile(
     r"\W*(?:comes |goes |is |'s |up )?"
     r"(?:next|first|last|now|to (?:begin|start|finish|end) with|first of all|last of all)\W*"
 )
+_NO_PART = ("what", "what's", "who", "which", "how", "why", "where", "that", "thing", "things", "safety")
 _REPLACEMENT = ("new", "fresh", "replacement", "old", "spare")
 _DOES = re.compile(
     r"\b(?:i|i'll|we|we'll|you|you'll|let's|let us|let me|i'm|we're|i'd|we'd|time|might|may)\b[^,.]{0,30}"
     r"\b(?:do|sort|sort out|tackle|see to|deal with|get on with|get to|come to|start on|start off with|start with|"
-    r"begin with|"
+    r"begin with|show you|"
     r"kick off with|move on to|go on to|go for|crack on with|turn to)$"
 )
 _NOT_DONE = re.compile(r"\b(?:don't|not|never|before|after|without|if|when|that|which|what|how|can't|cannot)\b")
@@ -56,8 +57,17 @@ _SHOWN = re.compile(
 _TURN = re.compile(r"\b(?:job|one|next|last|first|finally|now|moment|part|bit)\b")
 _GENERIC = re.compile(r"\b(?:work|job|bit|thing|part|one|business|task|fun|moment|patient|culprit|victim|star)\W*$")
 _TESTS: dict[str, Kind] = {"check": "test", "test": "test", "adjustment": "adjust", "inspection": "inspect"}
-_COMING = re.compile(r"(?:'s|\bis|\bare) (?:coming|going) (?:off|out|away)(?: next| now| first| then)?\W*$")
-_DOES_IT = re.compile(r"\b(?:replac|chang|swap|renew|exchang)\w* (?:it|them|that|this|those|both)\b")
+_COMING = re.compile(
+    r"(?:(?:'s|\bis|\bare) )?\b(?:coming|going) (?:off|out|away)(?: next| now| first| then)?(?= ,|\W*$)"
+)
+_DOES_IT = re.compile(
+    r"\b(?:replac|chang|swap|renew|exchang)\w* (?:it|them|that|this|those|both)\b"
+    r"|\b(?:put|fit|get|pop|stick) (?:a new|another|a fresh|a different) (?:one|pair|set)\b"
+)
+_THERES = re.compile(
+    r"\W*(?:(?:and|so|right|okay|now|well) ?,? ?)*(?:then|next|after that|now|lastly|finally) ?,? ?"
+    r"(?:there's|there is|there are|you've got|we've got|you have|we have|comes?|it's) $"
+)
 _ALONE = 1.5
 _BARE_LEAD = frozenset("TfRC,.x")
 
@@ -101,7 +111,8 @@ def _shown(known: Annotations, sentence: Sentence) -> tuple[Phrase, Kind] | None
 
 
 def _whole(part: Phrase) -> bool:
-    return part.count in (None, 1) and not part.place and part.name.split()[0] not in _REPLACEMENT
+    words = part.name.split()
+    return part.count in (None, 1) and not part.place and words[0] not in _REPLACEMENT and words[-1] not in _NO_PART
 
 
 def _next_item(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
@@ -111,7 +122,7 @@ def _next_item(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] |
         return None
     end = sentence.start + len(known.words(sentence.start, sentence.end)[: said.start()].split())
     parts = [p for p in known.phrases_between(sentence.start, end, places=False) if _whole(p)]
-    return (parts[-1], 4.0) if parts else None
+    return (parts[-1], 5.0) if parts else None
 
 
 def _item_first(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
@@ -152,7 +163,9 @@ def _coming_off(known: Annotations, sentence: Sentence) -> Phrase | None:
         return None
     end = sentence.start + len(known.words(sentence.start, sentence.end)[: said.start()].split())
     parts = known.phrases_between(sentence.start, end, places=False)
-    return parts[-1] if len(parts) == 1 and _whole(parts[0]) and _is_definite(known, parts[0]) else None
+    if len(parts) != 1 or not _whole(parts[0]):
+        return None
+    return parts[0] if _is_definite(known, parts[0]) or parts[0].start - sentence.start <= 1 else None
 
 
 def _replaced(known: Annotations, clauses: list[Clause]) -> Phrase | None:
@@ -172,6 +185,8 @@ def _done_now(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | 
         lead = known.words(sentence.start, part.start)
         article = known.tags[part.start] == "D" or known.lower[part.start - 1 : part.start] in (["the"], ["this"])
         lead = re.sub(r"\s*\b(?:the|this|that|our|your)$", "", lead)
+        if article and _whole(part) and _THERES.fullmatch(f"{lead} "):
+            return part, 2.75
         if article and _whole(part) and _DOES.search(lead) and not _NOT_DONE.search(lead.rsplit(",", 1)[-1]):
             return part, 3.0
     return None
@@ -197,7 +212,7 @@ def _fronted(known: Annotations, at: int, clauses: list[Clause]) -> tuple[Phrase
     if takes_it and (not rest or known.tags[part.end] == "," or part.end in known.commas):
         return part, 3.0
     if _ORDER.fullmatch(rest.split(" ,")[0]) or _ITSELF.fullmatch(rest):
-        return part, 3.0
+        return part, 3.75
     if not definite or (rest and not _REASON.match(rest)):
         return None
     after = known.words(first.end, later[-1].end) if later else rest

@@ -7,6 +7,7 @@ import re
 from miner.language.annotations import Annotations, Sentence
 from miner.language.numbers import value_of
 from miner.language.roles import sentence_text
+from miner.model.naming import head_word
 from miner.procedures.fronted_jobs import fronted_job
 from miner.procedures.gerund_jobs import gerund_job
 from miner.procedures.heading_forms import OPENER, Forms, Found
@@ -24,6 +25,7 @@ _BACK_TO = re.compile(
     r"(?:(?:get|go|come|getting|going|coming|am|are|return|returning|pick up) )?(?:back (?:on )?to|return(?:ing)? to) "
     r"(?:the |that |our |my |this )?"
 )
+_ANSWER = re.compile(r"(?:yes|yep|yeah|no|nope)\b(?! (?:so|right|okay|now|next))")
 _WHERE = re.compile(r"\b(?:where (?:was i|were we)|as i was saying|what was i doing|where did (?:i|we) get to)\b")
 _BACK_ON = re.compile(r"[\s=\-#*>~]*back (?:on|at|with) (?=[^:]+(?:-{2,}|={2,})\s*$)")
 _AGAIN = re.compile(r"(?:the )?(?:[a-z\-]+ ){1,4}?(?:again|cont(?:inued|'d|d)?|resumed)\b(?= ?[:\-])")
@@ -37,6 +39,8 @@ def heading_candidate(known: Annotations, at: int, forms: Forms) -> Found | None
     if resumed is not None:
         return resumed
     announced = sentence.role == "notice" and forms.announced.match(text)
+    if sentence.role == "notice" and not announced and not known.breaks:
+        return fronted_job(known, at, sentence)  # "side panel first, then there's eight bar in this thing"
     if sentence.role in ("notice", "reverse", "no-prerequisite", "closing") and not announced:
         return None
     if _REFERS.match(text):
@@ -45,9 +49,18 @@ def heading_candidate(known: Annotations, at: int, forms: Forms) -> Found | None
         return note_heading(known, at, sentence, text, forms)
     if forms.numbered.match(text):
         return _required(known, at, sentence, text) or _numbered(known, at, sentence, text, forms)
+    if _ANSWER.match(text):
+        return None  # "yes, the return pipe"
     told = _required(known, at, sentence, text) or planned_job(known, at, sentence, text)
     named = _surer(gerund_job(known, at, sentence), fronted_job(known, at, sentence))
-    return told or _surer(_spoken(known, at, sentence, text, forms), named)
+    found = told or _surer(_spoken(known, at, sentence, text, forms), named)
+    return None if found is not None and _undoes(known, sentence, found) else found
+
+
+def _undoes(known: Annotations, sentence: Sentence, found: Found) -> bool:
+    """Whether the part of a heading is but fasteners that are counted or sized: "next remove the two T22 screws"."""
+    groups = [group for clause in known.clauses_of(sentence) for group in clause.groups]
+    return any((g.count or g.drive) and g.name and head_word(g.name) == head_word(found.part) for g in groups)
 
 
 def _resumed(known: Annotations, at: int, sentence: Sentence, text: str) -> Found | None:

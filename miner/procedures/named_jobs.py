@@ -11,6 +11,7 @@ from miner.procedures.heading_forms import KINDS, Forms, Found, without_job
 
 _KIND_OF_EFFECT: dict[str, Kind] = {"detach": "remove", "adjust": "adjust", "inspect": "inspect", "open": "remove"}
 _REPLACES = ("replace", "change", "swap", "renew", "exchange")
+_ASKS = ("what", "what's", "who", "which", "how", "why", "where")
 _PUTS = ("put", "fit")
 _BRIEF = 9
 """Tokens of a job's name that is said without more."""
@@ -41,6 +42,8 @@ def named_job(known: Annotations, said: Announcement, forms: Forms) -> Found | N
     phrase = next(iter(known.phrases_between(start, stop, places=False)), None)
     if phrase is not None and forms.job_noun.fullmatch(phrase.name):
         return None  # "service recording, eight tasks"
+    if phrase is not None and phrase.name in _ASKS:
+        return None  # "is that what it's for?"
     if phrase is not None and known.tags[start] == "G" and "X" in known.tags[phrase.end : phrase.end + 2]:
         return None  # "removing the lid is easy"
     part = without_job(phrase.name, forms.job_words) if phrase else ""

@@ -45,7 +45,10 @@ def planned_job(known: Annotations, at: int, sentence: Sentence, text: str) -> F
         part = clause.object
         if part is None or part.place or part.count not in (None, 1):
             continue
-        last = clause is clauses[-1] and _ends_with(known, clause, part)
+        conditioned = (
+            sentence.role == "prerequisite" and clause is clauses[0]
+        )  # "I'd have it out, and the guard is off"
+        last = (clause is clauses[-1] or conditioned) and _ends_with(known, clause, part)
         told = (_ordered(clause) if last and sentence.role == "step" else None) or _let_go(known, clause, last=last)
         if told is not None:
             kind, points = told
