@@ -27,6 +27,10 @@ RARE = 2
 """How often the compound heard may stand in the recording if only the lexicon speaks against it."""
 
 
+TELLING = 3
+"""Consonants that a head must have to be known again behind an article alone ("the platinum": the platen)."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Speech:
     """Two-word compounds of a recording (first word, head in the singular) and how often each word stands in it."""
@@ -42,6 +46,7 @@ def likely_mishearings(
 ) -> Iterable[Change]:
     """Probable mishearings, in order; the lexicon's known ones are not looked at here."""
     vocabulary, heads = known_words(lexicon), lookup(lexicon).heads
+    articles = lookup(lexicon).words("determiner")
     strange = [at for at, word in enumerate(keys) if word not in vocabulary and _is_plain(word)]
     if not strange:
         return
@@ -56,7 +61,9 @@ def likely_mishearings(
             if first == at and pair[1] not in heads:
                 continue
             if pair not in judged:
-                judged[pair] = _first_meant(pair, speech, lexicon) if first == at else _head_meant(pair, speech)
+                judged[pair] = (
+                    _first_meant(pair, speech, lexicon) if first == at else _head_meant(pair, speech, articles)
+                )
             meant = judged[pair]
             if meant:
                 (modifier, head), reason = meant
@@ -117,13 +124,15 @@ def _first_meant(pair: tuple[str, str], speech: _Speech, lexicon: Lexicon) -> tu
     return (known[0], head), f"{' '.join(pair)!r} sounds like {known[0]} {head}, a known part"
 
 
-def _head_meant(pair: tuple[str, str], speech: _Speech) -> tuple[tuple[str, str], str] | None:
+def _head_meant(pair: tuple[str, str], speech: _Speech, articles: Container[str]) -> tuple[tuple[str, str], str] | None:
     """The compound meant where its head was misheard ("thermal views": thermal fuse)."""
     first, heard = pair
+    bare = first in articles  # no compound: only a long likeness tells anything
     said = [
         (first, head)
         for head in speech.heads.get(first, ())
         if head != heard and _supported(pair, (first, head), speech) and _alike_head(heard, head)
+        if not bare or len(consonants(head)) >= TELLING
     ]
     return _best(pair, said, speech) if said else None
 

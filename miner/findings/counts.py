@@ -206,7 +206,9 @@ def grammatical_number(case: Case) -> Iterator[Fault]:
 
 
 def _counts_kinds(count: str, noun: str, quote: str) -> bool:
-    """Whether a count belongs to the noun after the one it was taken for: "two fan makes exist"."""
+    """Whether a count belongs to another noun, or counts nothing: "two fan makes exist", "a figure of eight knot"."""
+    if re.search(rf"\bfigure[- ]of[- ]{re.escape(count)}\b", quote.casefold()):
+        return True
     kinds = rf"\b{re.escape(count)} {re.escape(noun)} \w+s (?:exist|are|were|have|come|of|with)\b"
     return re.search(kinds, quote.casefold()) is not None
 

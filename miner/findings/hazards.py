@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from miner.findings.asides import asides_by_hazard, glued, warns_of_nothing
 from miner.findings.case import Case
+from miner.findings.phrasing import phrasing
 from miner.lexicon.entries import Hazard
 from miner.lexicon.loading import Lexicon
 from miner.lexicon.lookup import lookup
@@ -98,9 +99,8 @@ def exposed(case: Case, procedure: Procedure) -> list[Exposure]:
     said = _said(case, procedure, notices)
     found: dict[str, dict[str, Step]] = {}
     for step in procedure.steps:
-        for hazard in _of_step(table, step) if _exposes(case, procedure, step) else ():
-            if _is_real(hazard, case.teardown.effects.of(step)):
-                found.setdefault(hazard.id, {})[step.id] = step
+        for hazard in _of_work(case, table, step) if _exposes(case, procedure, step) else ():
+            found.setdefault(hazard.id, {})[step.id] = step
     work = {step.id: step for step in procedure.steps if step.phase == "remove"}
     if work and procedure.kind in ("remove", "replace"):
         for hazard in _of_name(table, part_words(procedure.subject)):
@@ -121,10 +121,17 @@ def exposed(case: Case, procedure: Procedure) -> list[Exposure]:
     ]
 
 
+def _of_work(case: Case, table: _Table, step: Step) -> Iterator[Hazard]:
+    """The hazards that a step meets by its part and what it does to it, or by winding an unnamed spring."""
+    effect = case.teardown.effects.of(step)
+    yield from (hazard for hazard in _of_step(table, step) if _is_real(hazard, effect))
+    if "spring" in table.by_id and phrasing(case.lexicon, "winding").search(step.text.casefold()):
+        yield table.by_id["spring"]
+
+
 def met(case: Case, step: Step) -> tuple[str, ...]:
     """The ids of the hazards that a step meets by its part and what it does to it."""
-    effect, table = case.teardown.effects.of(step), _table(case.lexicon)
-    return tuple(dict.fromkeys(hazard.id for hazard in _of_step(table, step) if _is_real(hazard, effect)))
+    return tuple(dict.fromkeys(hazard.id for hazard in _of_work(case, _table(case.lexicon), step)))
 
 
 def spoken_of(case: Case, text: str) -> tuple[str, ...]:
@@ -147,6 +154,8 @@ def _exposes(case: Case, procedure: Procedure, step: Step) -> bool:
     effect = case.teardown.effects.of(step)
     if effect != "connect" and _ISOLATING.search(step.text):
         return False
+    if step.phase == "prepare" and phrasing(case.lexicon, "winding").search(step.text.casefold()):
+        return True
     if step.phase == "remove" or (effect in _COMING_OFF and _OFF.search(step.text)):
         return True
     live = procedure.kind in _LIVE_JOBS and effect in _LIVE_WORK and bool(procedure.prerequisites)

@@ -10,11 +10,12 @@ from collections.abc import Iterator
 
 from miner.findings.bodies import foreign_part
 from miner.findings.case import Case, Check, Fault, heading_evidence, step_evidence
+from miner.findings.phrasing import phrasing
 from miner.findings.titles import heading_part, opposed, related, without_job
 from miner.lexicon.lookup import lookup
 from miner.model.draft import Procedure, Step
 from miner.model.finding import Evidence, Suggestion
-from miner.model.naming import part_key, part_words
+from miner.model.naming import part_key, part_words, shortens
 from miner.teardown.effects import PARTING
 
 # Words of a job that is over; other closings tell where a part is now.
@@ -23,6 +24,7 @@ _DONE = re.compile(
     r"exchanged|adjusted|tested|dealt with)\b",
     re.IGNORECASE,
 )
+_JUST_BEFORE = 5.0  # seconds before a job in which it is announced
 _PRONOUNS = frozenset({"it", "this", "that", "them", "these", "both"})
 _NO_PARTS = frozenset({"product", "place", "fluid"})  # what no job is about, though it has a name
 
@@ -89,8 +91,9 @@ def _worked_on(case: Case, procedure: Procedure, part: tuple[str, ...]) -> bool:
     key = " ".join(part)
     for step in procedure.steps:
         names = {part_key(step.part), *(part_key(group.secures) for group in step.fasteners)}
-        told = set(part) <= set(part_words(step.text)) or bool(_PRONOUNS & set(step.text.casefold().split()))
-        if key in names and told and (case.teardown.effects.of(step) in PARTING or step.phase == "install"):
+        told = part[-1] in part_words(step.text) or bool(_PRONOUNS & set(step.text.casefold().split()))
+        short = part[-1] != part_words(procedure.subject)[-1] and any(shortens(part_words(one), part) for one in names)
+        if (key in names or short) and told and (case.teardown.effects.of(step) in PARTING or step.phase == "install"):
             return True
     return False
 
@@ -112,11 +115,47 @@ def missing_heading(case: Case) -> Iterator[Fault]:
     for position, procedure in enumerate(case.draft.procedures):
         if procedure.heading.spoken or not procedure.steps or _counted_through(case, numbers, position):
             continue
+        before = case.draft.procedures[max(position - 1, 0) : position]
+        if (
+            not _is_job(case, procedure)
+            or _announced(case, procedure)
+            or any(_goes_on(case, b, procedure) for b in before)
+        ):
+            continue
         yield Fault(
             f"A job starts here without a heading; it is taken for '{procedure.title}'.",
             (procedure.id,),
             (heading_evidence(procedure),),
         )
+
+
+def _is_job(case: Case, procedure: Procedure) -> bool:
+    """Whether a stretch without a heading takes something apart: a strap put on or a weight lifted is no job."""
+    apart = [step for step in procedure.steps if step.phase == "remove"]
+    subject = part_words(procedure.subject)
+    held = any(step.fasteners or step.from_ for step in apart) or lookup(case.lexicon).head_of(subject) is not None
+    return bool(subject) and bool(apart) and (held or len(procedure.steps) > 1)
+
+
+def _announced(case: Case, procedure: Procedure) -> bool:
+    """Whether a job is announced right before, in words that the draft did not take for a heading."""
+    start = procedure.start
+    said = " ".join(one.quote for one in case.spoken if start - _JUST_BEFORE < one.end and one.start < start)
+    return phrasing(case.lexicon, "announces").search(said.casefold()) is not None
+
+
+def _goes_on(case: Case, before: Procedure, procedure: Procedure) -> bool:
+    """Whether all that is worked on came apart in the job before: its way back, and no new job."""
+    names = case.teardown.names
+    worked = [*(step.part for step in before.steps if step.phase == "remove"), before.subject]
+    own = [step.part for step in procedure.steps if step.part and not case.teardown.effects.is_fastener(step.part)]
+    return bool(own) and all(any(names.same(part, one) or _shares_head(part, one) for one in worked) for part in own)
+
+
+def _shares_head(one: str, other: str | None) -> bool:
+    """Whether one name is the other cut short: "cable" for "flat cable"."""
+    a, b = part_words(one), part_words(other) if other else ()
+    return bool(a) and bool(b) and a[-1] == b[-1] and (set(a) <= set(b) or set(b) <= set(a))
 
 
 def _section_numbers(case: Case) -> dict[str, int]:

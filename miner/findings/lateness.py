@@ -9,14 +9,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from functools import lru_cache
 
 from miner.findings.asides import warns_of_nothing
 from miner.findings.case import Case
 from miner.findings.hazards import met, spoken_of
+from miner.findings.phrasing import phrasing
 from miner.findings.talk import Talk
-from miner.lexicon.loading import Lexicon
-from miner.lexicon.lookup import lookup
 from miner.model.draft import Notice, Procedure, Step
 from miner.model.finding import Evidence
 from miner.model.naming import part_words
@@ -41,9 +39,6 @@ _WHEN_BACK = re.compile(
 )
 _IN_USE = re.compile(
     r"\b(?:never|not|don't) (?:be )?(?:run|operated?|used?|stored|started|driven|wander)\b", re.IGNORECASE
-)
-_WEIGHT = re.compile(
-    r"\b(?:heavy|kilos?|kg|kilograms?|weigh(?:s|t|ty)?|drops?|falls?|toes?|foot|feet)\b", re.IGNORECASE
 )
 # What a warning leads to is still to come.
 _GOES_ON = re.compile(
@@ -74,6 +69,8 @@ def late_notices(case: Case, procedure: Procedure) -> Iterator[tuple[Step, Notic
         guarded = steps.get(notice.step or "")
         if (notice.kind not in _INJURING and notice.kind != "caution") or warns_of_nothing(notice.text):
             continue
+        if _of_the_way_back(case, notice.text.casefold()) or _mere_weight(case, notice.text.casefold()):
+            continue
         if guarded is not None and notice.start >= guarded.start + _MARGIN:
             late = guarded if _too_late(case, procedure, notice, guarded) else None
         elif notice.kind == "caution":
@@ -81,7 +78,8 @@ def late_notices(case: Case, procedure: Procedure) -> Iterator[tuple[Step, Notic
         elif _TO_COME.search(notice.text):
             late = None
         else:
-            late = _over(procedure, notice) or _met_before(case, procedure, notice)
+            ways = (_thought_of_late, _over, _met_before)
+            late = next((step for way in ways if (step := way(case, procedure, notice))), None)
         if late is not None:
             yield late, notice
 
@@ -90,6 +88,8 @@ def _too_late(case: Case, procedure: Procedure, notice: Notice, step: Step) -> b
     """Whether a notice that the draft ties to an earlier step is really about it."""
     if notice.text and notice.text in step.spoken:
         return False  # said within the sentence of the step
+    if step.phase in ("install", "after"):
+        return False  # when all is back together it is about use
     if _GOES_ON.search(notice.text):
         return False  # "it's heavier than it looks, so support it and lift it off"
     before = _said_before(case, notice)
@@ -102,6 +102,16 @@ def _too_late(case: Case, procedure: Procedure, notice: Notice, step: Step) -> b
     between = [one for one in procedure.steps if step.start < one.start < notice.start and one.phase != "remove"]
     to_come = _TO_COME.search(notice.text) or _WHEN_BACK.search(f"{before} | {_said_next(case, notice)}")
     return not (between or to_come or _IN_USE.search(notice.text))
+
+
+def _of_the_way_back(case: Case, text: str) -> bool:
+    """Whether a notice speaks of doing things up again: "you don't use the wrench to do this one up"."""
+    return any(phrasing(case.lexicon, role).search(text) for role in ("doing-up", "reverse"))
+
+
+def _mere_weight(case: Case, text: str) -> bool:
+    """Whether a notice tells how heavy a thing is, and asks for nothing: "they weigh a ton by the way"."""
+    return bool(phrasing(case.lexicon, "weight").search(text)) and not phrasing(case.lexicon, "asks-care").search(text)
 
 
 def _said_before(case: Case, notice: Notice) -> str:
@@ -124,7 +134,17 @@ def _neighbours(procedure: Procedure, time: float) -> tuple[Step | None, Step | 
     return last, min(after, key=lambda step: step.start, default=None)
 
 
-def _over(procedure: Procedure, notice: Notice) -> Step | None:
+def _thought_of_late(case: Case, procedure: Procedure, notice: Notice) -> Step | None:
+    """The step told last, if a warning about its part is brought in as an afterthought: "oh and watch ..."."""
+    last, _ = _neighbours(procedure, notice.start)
+    if last is None or last.phase != "remove" or notice.start - last.end > _NEAR:
+        return None
+    about = bool(set(part_words(last.part)[-1:] if last.part else ()) & set(part_words(notice.text)))
+    late = phrasing(case.lexicon, "afterthought").search(_said_before(case, notice).casefold())
+    return last if about and late else None
+
+
+def _over(case: Case, procedure: Procedure, notice: Notice) -> Step | None:
     """The last step that took something off, if a warning of injury follows it and only refitting comes after."""
     last, following = _neighbours(procedure, notice.start)
     if last is None or last.phase != "remove" or notice.start - last.end > _NEAR:
@@ -132,7 +152,7 @@ def _over(procedure: Procedure, notice: Notice) -> Step | None:
     if following is not None and following.phase in ("prepare", "remove"):
         return None
     reversed_ = procedure.install.start is not None and procedure.install.start < notice.start
-    return None if reversed_ or _WEIGHT.search(notice.text) else last
+    return None if reversed_ or phrasing(case.lexicon, "weight").search(notice.text.casefold()) else last
 
 
 def _met_before(case: Case, procedure: Procedure, notice: Notice) -> Step | None:
@@ -161,20 +181,17 @@ def _forced(case: Case, procedure: Procedure, notice: Notice) -> Step | None:
 def late_words(case: Case) -> Iterator[tuple[Procedure, Step, Evidence]]:
     """Where "before you touch the valve, it burns" is said when a step has worked on the valve already."""
     talk = Talk.of(case)
-    injury = _injury(case.lexicon)
+    injury, wrong = phrasing(case.lexicon, "injury"), phrasing(case.lexicon, "told-wrong")
     for match in _BEFORE.finditer(talk.text):
         cue = talk.cue(match.start())
         procedure = case.at(cue.start)
+        if wrong.search(talk.text, max(0, match.start() - _AROUND), match.end()):
+            continue  # "I've told you that back to front": a step comes late, not a warning
         if procedure is None or not injury.search(talk.text, max(0, match.start() - _AROUND), match.end() + _AROUND):
             continue
         done = _worked_on(case, procedure, match["noun"], cue.start)
         if done is not None:
             yield procedure, done, cue
-
-
-@lru_cache(maxsize=4)
-def _injury(lexicon: Lexicon) -> re.Pattern[str]:
-    return re.compile(rf"(?<!\w)(?:{'|'.join(lookup(lexicon).phrases('injury')) or '(?!)'})(?!\w)")
 
 
 def _worked_on(case: Case, procedure: Procedure, noun: str, time: float) -> Step | None:

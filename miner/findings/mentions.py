@@ -52,14 +52,17 @@ class Mentions:
         """In how many places a part is named."""
         return len(self.by_key.get(key, ()))
 
+    def words(self) -> frozenset[str]:
+        """All words of part names and of sentences."""
+        return frozenset(self.where).union(*(key.split() for key in self.by_key))
+
     def parts(self) -> Iterator[Mention]:
         """The first mention of every part."""
         yield from (places[0] for places in self.by_key.values())
 
     def first(self, term: str) -> Mention | None:
         """The first place of a name: among the part names, or, if it has several words, in a sentence."""
-        words = part_words(term)
-        key = " ".join(words)
+        words, key = _spelled(term)
         if key in self.by_key:
             return self.by_key[key][0]
         if any(word not in self.where for word in words):
@@ -81,6 +84,13 @@ class Mentions:
         """Whether two names stand in one place, so that the speaker means two parts."""
         places = {mention.evidence for mention in self.by_key.get(one, ())}
         return any(mention.evidence in places for mention in self.by_key.get(other, ()))
+
+
+@lru_cache(maxsize=32768)
+def _spelled(term: str) -> tuple[tuple[str, ...], str]:
+    """The words of a name for comparison, and its key."""
+    words = tuple(part_words(term))
+    return words, " ".join(words)
 
 
 @lru_cache(maxsize=8)

@@ -7,13 +7,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from miner.findings.case import Case, Check, Fault
 from miner.findings.mentions import Mention, Mentions, collect
 from miner.findings.titles import by_class, word_classes
+from miner.lexicon import Lexicon
 from miner.model.draft import Fastener, Procedure
 from miner.model.finding import Evidence, Suggestion
-from miner.model.naming import SIDES, part_key, same_part
+from miner.model.naming import SIDES, part_key, part_words, same_part
 from miner.model.observation import Observation
 from miner.teardown.joints import compatible
 
@@ -54,13 +56,20 @@ def _candidates(case: Case, mentions: Mentions) -> Iterator[tuple[Mention, Menti
 
 
 def _by_synonyms(case: Case, mentions: Mentions) -> Iterator[tuple[Mention, Mention]]:
-    for entry in case.lexicon.synonyms:
-        if SIDES.issuperset(entry.terms):
-            continue  # "rear" and "back" are words of names, and no names
-        found = [first for term in entry.terms if (first := mentions.first(term))]
+    said = mentions.words()
+    for entry in _synonyms(case.lexicon):
+        named = [term for term, last in entry if last in said]
+        found = [first for term in named if (first := mentions.first(term))] if len(named) > 1 else []
         for odd in found[1:]:
             yield found[0], odd
     yield from _by_words(case, mentions)
+
+
+@lru_cache(maxsize=8)
+def _synonyms(lexicon: Lexicon) -> tuple[tuple[tuple[str, str], ...], ...]:
+    """The names that stand for one another, each with its last word; "rear" and "back" are no names."""
+    entries = (entry.terms for entry in lexicon.synonyms if not SIDES.issuperset(entry.terms))
+    return tuple(tuple((term, part_words(term)[-1]) for term in terms if part_words(term)) for terms in entries)
 
 
 def _by_words(case: Case, mentions: Mentions) -> Iterator[tuple[Mention, Mention]]:

@@ -89,6 +89,8 @@ def _candidates(back: Use, out: list[Use], elsewhere: dict[tuple[str, str], list
     if back.secured:
         same = [use for use in alike if use.secured == back.secured and _same_sort(use, back)]
         same = same or [use for use in alike if _is_short_for(back.secured, use.secured)]
+        own = case.teardown.names.key(back.step.part) if back.step.part else ""
+        same = same or [use for use in alike if own and use.secured == own and _same_sort(use, back)]
         if same:
             return same
         if any(use.secured == back.secured for use in alike):
@@ -97,7 +99,7 @@ def _candidates(back: Use, out: list[Use], elsewhere: dict[tuple[str, str], list
         homes = {use.procedure for use in others}
         if others and back.procedure not in homes:
             return others if len(homes) == 1 else []
-        open_ones = [use for use in alike if not use.secured]
+        open_ones = [use for use in alike if not use.secured and _same_sort(use, back)]
         return open_ones if len(open_ones) == 1 else []
     alike = [use for use in alike if _same_sort(use, back)]
     context = _part_before(back, case)

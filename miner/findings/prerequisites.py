@@ -28,7 +28,7 @@ def self_prerequisite(case: Case) -> Iterator[Fault]:
     """A procedure lists its own subject."""
     for procedure in case.draft.procedures:
         for one in procedure.prerequisites:
-            if case.teardown.names.same(one.part, procedure.subject):
+            if case.teardown.names.same(one.part, procedure.subject) and not _within_work(procedure, one):
                 yield Fault(
                     f"The {procedure.subject} is listed as a prerequisite of its own job.",
                     (procedure.id,),
@@ -36,6 +36,11 @@ def self_prerequisite(case: Case) -> Iterator[Fault]:
                     Suggestion(procedure.id, "prerequisites", one.part, None),
                 )
                 break
+
+
+def _within_work(procedure: Procedure, one: Prerequisite) -> bool:
+    """Whether a prerequisite is told between steps: it belongs to a job that begins there without a heading."""
+    return any(step.end < one.start for step in procedure.steps) and any(s.start > one.start for s in procedure.steps)
 
 
 def repeated_prerequisite(case: Case) -> Iterator[Fault]:

@@ -7,10 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from functools import lru_cache
 
 from miner.findings.case import Case, Check, Fault, heading_evidence, last_evidence
-from miner.lexicon.loading import Lexicon
+from miner.findings.phrasing import phrasing
 from miner.lexicon.lookup import lookup
 from miner.model.draft import Procedure, Step
 from miner.model.naming import part_words
@@ -19,24 +18,15 @@ from miner.teardown.effects import MAKING
 # A verb, and within a few words what is new: "push on 4 new ones", "fit the new belt".
 _NEW = re.compile(r"\b([a-z]+)(?: [a-z0-9]+){0,3} new\b")
 _REPLACING = re.compile(r"\b(?:being|is|are|get|getting) (?:replaced|swapped|renewed)\b|\b(?:replac|swapp|renew)ing\b")
-# What is new, and where it goes, without a verb: "new lamp in", "slide a charged one in along the rails".
-_NEW_IN = re.compile(
-    r"\b(?:new|fresh|charged|replacement|spare|reconditioned)\b(?:(?! when | until | yet )[a-z ,'-]){1,40}?"
-    r"\b(?:in|on|into|onto|down|goes|round|over)\b"
-)
-# What is put back in words that the draft may not take for a step: "the plate sits back over the shaft".
-_BACK = re.compile(
-    r"\b(?:sits?|goes?|go|drops?|slides?|pops?|clips?|comes?) (?:straight |right )?(?:back )?"
-    r"(?:on|in|over|round|home|onto|into)\b|\bback (?:on|in|over|onto|into|down)\b|\b(?:in|on) goe?s?\b"
-)
 
 
 def missing_install(case: Case) -> Iterator[Fault]:
     """A replacement with no word about putting the part back."""
     jobs = case.draft.procedures
     for position, procedure in enumerate(jobs):
-        following = jobs[position + 1] if position + 1 < len(jobs) else None
-        if following and _fits_new(procedure, following):
+        if any(_fits_new(procedure, one) for one in jobs[position + 1 : position + 2]):
+            continue
+        if not _is_part(case, procedure) or any(_fitted_in(case, procedure, one) for one in jobs[position + 1 :]):
             continue
         if procedure.install.mode != "none" or not procedure.steps or not _is_replacement(case, procedure):
             continue
@@ -56,6 +46,18 @@ def _fits_new(procedure: Procedure, following: Procedure) -> bool:
     return fitted and tuple(words) == part_words(procedure.subject)
 
 
+def _is_part(case: Case, procedure: Procedure) -> bool:
+    """Whether a job is about a part that can be fitted, or about a name that the trade does not know."""
+    head = lookup(case.lexicon).head_of(part_words(procedure.subject))
+    return head is None or head.kind not in ("fluid", "place", "product")
+
+
+def _fitted_in(case: Case, procedure: Procedure, later: Procedure) -> bool:
+    """Whether a later job fits the part too: the talk broke off and came back to it."""
+    names = case.teardown.names
+    return any(step.phase == "install" and names.same(step.part, procedure.subject) for step in later.steps)
+
+
 def _is_replacement(case: Case, procedure: Procedure) -> bool:
     """Whether a job replaces its part, by its kind or by what is said before its first step."""
     if procedure.kind != "remove":
@@ -73,7 +75,7 @@ def _puts_in(case: Case, procedure: Procedure, step: Step) -> bool:
     apart = [one for one in procedure.steps if one.number < step.number and effects.of(one) in ("detach", "undo")]
     back = effects.of(step) in MAKING and any(names.same(step.part, one.part) for one in apart)
     text = step.text.casefold()
-    if apart and (_NEW_IN.search(text) or (effects.of(step) == "fasten" and step.fasteners)):
+    if apart and (phrasing(case.lexicon, "new-in").search(text) or (effects.of(step) == "fasten" and step.fasteners)):
         return True
     fits = back or (bool(apart) and effects.of(step) in MAKING and names.same(step.part, procedure.subject))
     verbs = lookup(case.lexicon).actions
@@ -84,12 +86,7 @@ def _told(case: Case, procedure: Procedure) -> bool:
     """Whether the talk after the first part came off says that something goes back, or that all of it is reversed."""
     first = next((step.start for step in procedure.steps if step.phase == "remove"), procedure.end)
     said = " ".join(one.quote.casefold() for one in case.spoken if first <= one.start <= procedure.end)
-    return bool(_BACK.search(said) or _reversal(case.lexicon).search(said))
-
-
-@lru_cache(maxsize=4)
-def _reversal(lexicon: Lexicon) -> re.Pattern[str]:
-    return re.compile(rf"(?<!\w)(?:{'|'.join(lookup(lexicon).phrases('reverse')) or '(?!)'})(?!\w)")
+    return any(phrasing(case.lexicon, role).search(said) for role in ("goes-back", "new-in", "reverse"))
 
 
 CHECKS = (

@@ -40,7 +40,8 @@ def heading_part(procedure: Procedure, lexicon: Lexicon) -> tuple[str, ...]:
 def without_job(words: tuple[str, ...], lexicon: Lexicon) -> tuple[str, ...]:
     """The words of a name or title that do not name the job."""
     job = _job_words(lexicon)
-    return tuple(word for word in words if word not in job)
+    label = 1 if len(words) > 1 and len(words[0]) == 1 else 0  # "job f: control board"
+    return tuple(word for word in words[label:] if word not in job)
 
 
 @lru_cache(maxsize=4)

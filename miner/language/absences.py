@@ -29,6 +29,7 @@ _SINCE = frozenset("once while after when since whilst".split())
 _IS = frozenset(("is", "are", "'s", "was", "were", "'re", "be", "been"))
 _AGAIN = frozenset("they they're these those it's that's".split())
 """Pronouns that take up a list: "hood, drum and lid, they're all out"."""
+_ALL = frozenset(("all", "both", "already"))
 _SURE = frozenset("sure ensure check confirm verify".split())
 _PARTLY = frozenset("half partly partway halfway nearly almost".split())
 _LEFT = frozenset(("left", "kept"))
@@ -42,6 +43,8 @@ _TAILS = frozenset(
 )
 _OPENING = re.compile(r"[TCfRrxOXWpdeID,.\-]{0,9}")
 """Tags of the words with which a sentence opens before it says anything: "so that's with"."""
+_OPENED = re.compile("[Tf,]*")
+"""Tags of words like "so" and "right", which tell nothing."""
 _BETWEEN = "RTXQftE"
 """Tags of the words between the names and the word for being out: "have both already been taken out"."""
 
@@ -160,9 +163,9 @@ def _turns(known: Annotations, after: int, end: int) -> bool:
 
 
 def _list_end(known: Annotations, phrases: dict[int, Phrase], start: int, verb: int) -> int:
-    """Where a list of names ends that a colon or a pronoun takes up: "hood, drum: out", "hood, drum, they're out"."""
-    at = verb
-    if at - 1 > start and (known.lower[at - 1] == ":" or known.lower[at - 1] in _AGAIN):
+    """Where a list of names ends that is taken up: "hood, drum: out", "hood, drum, they're out" or "..., all out"."""
+    at, before = verb, known.lower[verb - 1]
+    if verb - 1 > start and (before == ":" or before in _AGAIN or (before == "," and known.lower[verb] in _ALL)):
         at -= 1
         while at > start and known.tags[at - 1] == ",":
             at -= 1
@@ -245,9 +248,9 @@ def _names(known: Annotations, phrases: dict[int, Phrase], start: int, end: int)
                 names.append(told if at >= phrase.start else f"{known.lower[at]} {told}")
                 lone = fastener and " " not in phrase.name
             joined = known.tags[first] in "DQ" or first in known.commas
-        elif names and at < first and at - 1 == start and known.tags[start] == "V":
-            names.append(known.lower[start])  # "seat and shroud must be off": no verb
-            first = at = start
+        elif names and at < first and known.tags[at - 1] == "V" and _OPENED.fullmatch(known.tags, start, at - 1):
+            names.append(known.lower[at - 1])  # "seat and shroud must be off": no verb
+            first = at = at - 1
             break
         else:
             break
@@ -274,7 +277,7 @@ def _shared(word: str, name: str) -> str:
 def _governed(known: Annotations, at: int) -> bool:
     """Whether the token before a name makes it no part of a list: "on its nose and the hood off"."""
     lower = known.lower[at]
-    return (known.tags[at] in "po" and lower not in _WITH) or lower in _IS
+    return (known.tags[at] in "po" and lower not in _WITH) or lower in _IS or lower == "as"
 
 
 def _after(known: Annotations, at: int, end: int) -> tuple[int, int]:
@@ -284,9 +287,8 @@ def _after(known: Annotations, at: int, end: int) -> tuple[int, int]:
         after += 3
     elif known.lower[after : after + 1] == ["of"] and known.lower[after + 1 : after + 2][:1] in (["there"], ["here"]):
         after += 2
-    tail = after
-    if tail + 1 < end and known.tags[tail] == "," and known.lower[tail + 1] in _MARKS:
-        tail += 1  # "hood off, obviously"
+    obviously = after + 1 < end and known.tags[after] == "," and known.lower[after + 1] in _MARKS
+    tail = after + obviously  # "hood off, obviously"
     while tail < end and tail - after < 6 and _in_tail(known, after, tail):
         tail += 1
     return after, tail

@@ -58,8 +58,8 @@ def role_patterns(lexicon: Lexicon) -> RolePatterns:
         after=compiled("after-start", _openers(_OPENER), r"(?!\w)"),
         closing=compiled("closing", _openers(f"{_OPENER}|well|yep|yeah|there"), r"[\s.,!]*$"),
         late=compiled("late"),
-        prerequisite=compiled("prerequisite"),
-        no_prerequisite=compiled("no-prerequisite"),
+        prerequisite=compiled("prerequisite", r"(?<!\w)"),
+        no_prerequisite=compiled("no-prerequisite", r"(?<!\w)"),
     )
 
 

@@ -32,6 +32,8 @@ _ISOLATES = re.compile(r"\b(?:mains|power|plug|unplug|switch|outlet|socket|cord|
 _DUE = frozenset("must shall should needs need has have to".split())
 _EARLY = 6
 """Words within which "you don't need anything off" is what a sentence is about."""
+_LONG = 14
+"""Words from which a sentence closes nothing."""
 _PERFORM = frozenset(("carry", "carry out", "do", "perform", "start", "begin", "work"))
 """Verbs for doing a job as a whole: "it is carried out with the hood removed"."""
 _SMALL = ".,CTRfOXWpd-"
@@ -124,8 +126,9 @@ def _names_reverse(acts: list[Clause]) -> bool:
 
 def _is_closing(said: _Said, patterns: RolePatterns) -> bool:
     """A short sentence without fasteners: "and that's the pump out"."""
-    closes = patterns.closing.match(said.body) is not None
-    return closes and not _has_groups(said.clauses) and len(said.body.split()) < 14
+    if len(said.body.split()) >= _LONG or _has_groups(said.clauses):
+        return False  # the patterns of closings are dear
+    return patterns.closing.match(said.body) is not None
 
 
 def _alert(said: _Said, patterns: RolePatterns) -> re.Match[str] | None:

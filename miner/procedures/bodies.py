@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, replace
 
-from miner.language.absences import leading
+from miner.language.absences import absences, leading
 from miner.language.annotations import Annotations, Clause, Sentence
 from miner.language.roles import RolePatterns, role_patterns, sentence_text
 from miner.lexicon import Lexicon
@@ -34,7 +34,7 @@ from miner.procedures.notices import (
     without_work_after,
 )
 from miner.procedures.phases import LEADS_BACK
-from miner.procedures.prerequisites import names_removed, read_list, read_prerequisites
+from miner.procedures.prerequisites import names_removed, read_list, read_prerequisites, supplies_off
 from miner.procedures.said_out import Known, heading_absences, told_out, without_told, work_after
 from miner.procedures.step_found import StepFound
 from miner.procedures.steps import StepCutter
@@ -45,7 +45,7 @@ _LABEL = re.compile(
     r"(?:necessary |required )?(?:preceding|previous|prior|preliminary|preparatory) (?:work|steps?)|"
     r"(?:you|we|i|it)(?:'ll| will)? (?:need|want|have|requires?) (?:all )?(?:of )?(?:these|this lot|the following)"
     r"(?: \w+)? (?:off|out|removed)(?: of the way)?(?: first| already)?|"
-    r"requirements?|remove the following(?: parts)?(?: first)?|"
+    r"requirements?|requires?|needs?|needed|strip first|remove the following(?: parts)?(?: first)?|"
     r"(?:have|take) (?:these|the following) (?:out|off)(?: first)?|needed (?:first|out)|need out|"
     r"what has to be (?:off|out))\W*$"
 )
@@ -249,6 +249,8 @@ class _BodyReader:
         "With the hood off, and the drum still out, tip the unit" is left with "tip the unit".
         """
         told = leading(self.known, sentence.start, sentence.end)
+        states = absences(self.known, sentence.start, sentence.end) if sentence.role == "aside" else told
+        self.body.preparations += supplies_off(self.known, states)
         found = told_out(self.known, told, self._parts(), sure=not self.cutter.steps)
         if found:
             self.body.prerequisites += found

@@ -18,14 +18,19 @@ _NO_PART = frozenset(
     "work before time order power start task this that it video replacement removal sequence following preparation "
     "chapter part parts required necessary beforehand need needs prereq prereqs requirement minute minutes hour hours "
     "sure requires require means assuming assume access following how what which else anything nothing advance "
-    "gained precondition preconditions condition".split()
+    "saying gained precondition preconditions condition follow come".split()
 )
-_SUPPLIES = frozenset("power mains plug water air gas ignition current electricity supply key engine lead".split())
-"""What is off before work begins and is no part that comes out; the last word of a name, or all of it."""
+_FLOWS = frozenset(
+    "power mains water air gas current electricity pressure fuel steam vacuum voltage hydraulics heat heating "
+    "ignition petrol diesel propane electrics electric juice".split()
+)
+"""What is turned or switched off and is no part that comes out; the last word of a name."""
+_SUPPLIES = _FLOWS | frozenset("supply plug key engine lead isolator breaker machine".split())
+"""What is off before work begins where a name is this word alone, and "off" is said of it."""
 _STATE = re.compile(
     r"\b(?:empty|emptied|drained|unplugged|switched off|turned off|powered|cold|cool|cooled|disconnected from|"
     r"isolated|upside down|upright|"
-    r"depressurised|discharged|clean|closed|open|dry|on its|flat|isolate|unplug|switch|drain|let|cool down|"
+    r"depressurised|discharged|clean|closed|open|dry|on its|flat|isolate|unplug|switch|stopped|drain|let|cool down|"
     r"disconnected|shut|locked|level|"
     r"(?:stood|standing|lying|lies|laid|turned|tipped|propped|set) (?:up )?on|no \w+ (?:on|in))\b"
 )
@@ -39,6 +44,11 @@ _OUT = re.compile(
     r"removal|need|needs|prereq\w*|pre-req\w*|requires?|required)\b"
 )
 JOBS = frozenset(("removal", "replacement", "removing", "replacing", "installation"))
+_BLOCKED = re.compile(
+    r"\b(?:can't|cannot|can not|couldn't|won't|no (?:way|room|chance|getting|reaching)) "
+    r".*?(?=\b(?:with|without|unless|until|till)\b)"
+)
+"""What cannot be reached, before the part that is in the way."""
 _EXPLAINED = re.compile(
     r"\b(?:because|since|as described|as shown|so that|otherwise|like we|as in|it's|that's just|just because|"
     r"'cause|cause|before (?:the|you|we|i|it|this|that|working|taking)|so the|or you|or it|so you|so we|to get|"
@@ -62,9 +72,10 @@ def read_prerequisites(
     preparations: list[Preparation] = []
     stop = _explained(known, sentence)
     told = absences(known, sentence.start, stop)
+    blocked = _after_blocked(known, sentence)
     times = known.span(sentence.start, sentence.end)
     for piece in _pieces(known, known.clauses_of(sentence)):
-        start, end = piece[0].start, min(piece[-1].end, stop)
+        start, end = max(piece[0].start, blocked), min(piece[-1].end, stop)
         if start >= stop:
             break
         inside = [absence for absence in told if start <= absence.start < end]
@@ -72,9 +83,9 @@ def read_prerequisites(
         said = edited(plain_text(known, start, end), imperative=False)
         for absence in inside:
             stands = absence.vague and not absent_names(absence, jobs, names)
-            if is_supply(absence) or stands:
+            if any(map(_is_supply, absence.names)) or stands:
                 preparations.append(Preparation(_state_text(known, absence.start, absence.end), *times))
-            found = [] if is_supply(absence) else absent_names(absence, jobs, names)
+            found = absent_names(absence, jobs, names)
             parts += [Prerequisite(part_name(name), said, *times) for name in found]
         preparations += [
             Preparation(_state_text(known, low, high), *known.span(low, high))
@@ -115,14 +126,21 @@ def _is_state(text: str) -> bool:
 
 def absent_names(absence: Absence, jobs: frozenset[str], names: frozenset[str]) -> list[str]:
     """The parts that a statement says are out, one name each."""
-    found = [_cut_job(name, jobs) for name in absence.names if not _is_no_part(name)]
+    found = [_cut_job(name, jobs) for name in absence.names if not (_is_no_part(name) or _is_supply(name))]
     pieces = [one for name in found for one in split_names(name, names)]
     return [one for one in pieces if not absence.vague or part_key(one) in names]
 
 
-def is_supply(absence: Absence) -> bool:
-    """Whether what is off is no part: "the power off"."""
-    return all(name in _SUPPLIES for name in absence.names)
+def supplies_off(known: Annotations, told: Sequence[Absence]) -> list[Preparation]:
+    """What statements tell is turned off already: "the pressure's off"; "power off" alone may be an instruction."""
+    off = [a for a in told if (a.stated != "bare" or a.marked) and all(map(_is_supply, a.names))]
+    return [Preparation(_state_text(known, a.start, a.end), *known.span(a.start, a.end)) for a in off]
+
+
+def _is_supply(name: str) -> bool:
+    """Whether a name is of what is turned off; a power supply can be taken out."""
+    flow = name if name == "power supply" else name.removesuffix(" supply")
+    return name in _SUPPLIES or flow.rpartition(" ")[2] in _FLOWS
 
 
 def names_removed(known: Annotations, sentence: Sentence, names: frozenset[str], own: str) -> bool:
@@ -158,6 +176,13 @@ def _explained(known: Annotations, sentence: Sentence) -> int:
     return sentence.start + len(text[: match.start()].split())
 
 
+def _after_blocked(known: Annotations, sentence: Sentence) -> int:
+    """The token after what cannot be reached: "with" of "you can't reach the pawl with the cover on"."""
+    text = known.words(sentence.start, sentence.end)
+    match = _BLOCKED.search(text)
+    return sentence.start + len(text[: match.end()].split()) if match else sentence.start
+
+
 def _pieces(known: Annotations, clauses: Sequence[Clause]) -> list[list[Clause]]:
     """Clauses joined until one has a verb: a list of names waits for what is said of them."""
     pieces: list[list[Clause]] = []
@@ -181,20 +206,21 @@ def _pieces(known: Annotations, clauses: Sequence[Clause]) -> list[list[Clause]]
             pieces[-1].extend(waiting)
         else:
             pieces.append(waiting)
-    return pieces
+    return pieces or [list(clauses)][: len(clauses)]
 
 
 def _named(known: Annotations, start: int, end: int) -> list[Phrase]:
     found = []
     for phrase in known.phrases_between(start, end, places=False):
         job, _, rest = phrase.name.partition(" of ")
-        if _is_no_part(rest if job in JOBS else phrase.name):
+        if _is_no_part(rest if job in JOBS else phrase.name.removesuffix(" job")):
             continue
         before = known.lower[phrase.start - 1] if phrase.start > start else ""
         if (
             before
             in ("from", "of", "on", "in", "at", "into", "by", "under", "before", "beneath", "behind", "over", "through")
             and known.tags[phrase.start - 1] == "p"
+            and phrase.name.rpartition(" ")[2] not in _TITLES  # "follow on from hopper removal"
         ):
             continue
         found.append(phrase)
@@ -232,9 +258,12 @@ _IDLE = frozenset(
 )
 
 
+_TITLES = frozenset("removal replacement procedure section steps job".split())
+
+
 def _cut_job(name: str, jobs: frozenset[str]) -> str:
     words = [w for w in name.split() if w not in ("already", "first")]
-    while words and (words[-1] in jobs or words[-1] in ("removal", "replacement", "procedure", "section", "steps")):
+    while words and (words[-1] in jobs or words[-1] in _TITLES):
         words.pop()
     while len(words) > 1 and (words[0] in _IDLE or (words[0] in jobs | JOBS and words[1] == "of")):
         words.pop(0)

@@ -9,7 +9,7 @@ from miner.language.absences import Absence, absences
 from miner.language.annotations import Annotations, Clause, Sentence
 from miner.model.draft import Prerequisite
 from miner.model.naming import part_key, same_part
-from miner.procedures.prerequisites import absent_names, is_supply
+from miner.procedures.prerequisites import absent_names
 from miner.procedures.wording import edited, part_name, plain_text
 
 _NEAR = 2
@@ -41,7 +41,7 @@ def told_out(known: Annotations, told: Sequence[Absence], of: Known, *, sure: bo
     """
     found: list[Prerequisite] = []
     for absence in told:
-        names = [] if is_supply(absence) else absent_names(absence, of.jobs, of.named)
+        names = absent_names(absence, of.jobs, of.named)
         if not sure or (absence.stated == "bare" and not absence.marked):
             names = [name for name in names if part_key(name) in of.named]
         text = edited(plain_text(known, absence.start, absence.end), imperative=False)

@@ -139,3 +139,89 @@ def test_a_new_part_that_goes_in_without_a_verb(back, fires, found):
 def test_counts_in_notes(line, check, found):
     raised = found(f"0:05 Job 1, lid\n{line}\n0:20 Lifted the lid off the base\n0:30 Refit in reverse order\n")
     assert [one for one in raised if one in ("grammatical-number", "count-alternatives")] == ([check] if check else [])
+
+
+SHUTTLE = """
+    [00:00] Replace the drive belt.
+    [00:04] Slip the drive belt off the loom pulley.
+    [00:12] {back}
+    [00:22] Replace the vent fan.
+    [00:26] Pull the vent fan out of the loom base.
+    [00:32] Push the new vent fan into the loom base.
+"""
+
+
+@pytest.mark.parametrize(
+    ("back", "fires"),
+    [
+        ("Hook the new one over the pegs until it's snug.", False),
+        ("The same again backwards and that's all there is to it.", False),
+        ("It had a crack right round it, as you see.", True),
+        ("Order one from the stores, they keep a few.", True),
+    ],
+)
+def test_a_new_part_that_is_spoken_of_once_the_old_one_is_out(back, fires, found):
+    assert ("missing-install" in found(SHUTTLE.format(back=back))) is fires
+
+
+ROD = """
+    [00:00] Replace the pedal rod.
+    [00:03] Undo the brass nut of the pedal rod with a 12 millimetre spanner.
+    [00:09] Draw the pedal rod out of the harp column.
+    [00:14] {late}
+    [00:20] Slide the new pedal rod into the harp column.
+    [00:26] Tighten the brass nut.
+    [00:30] {after}
+"""
+SHARP = "Warning. The end of the pedal rod cuts you, so wear gloves when you take hold of it."
+IN_USE = "Warning. It's live now, so nothing but music goes near those strings."
+
+
+@pytest.mark.parametrize(
+    ("late", "after", "fires"),
+    [
+        (SHARP, "", True),
+        ("", IN_USE, False),
+        ("Warning. You don't use the spanner to do it up, or the thread is gone.", "", False),
+        ("Warning. It weighs a ton by the way.", "", False),
+    ],
+)
+def test_warnings_about_what_is_over_and_what_is_to_come(late, after, fires, found):
+    assert ("late-caution" in found(ROD.format(late=late, after=after))) is fires
+
+
+@pytest.mark.parametrize(
+    ("wound", "fires"),
+    [
+        ("Wind the reel up six turns against the spring.", True),
+        ("Let the reel unwind.", True),
+        ("Wind the cord on the reel.", False),
+    ],
+)
+def test_a_spring_that_is_wound_without_a_warning(wound, fires, found):
+    told = f"""
+        [00:00] Remove the reel.
+        [00:03] Lift the dial off the clock frame.
+        [00:08] {wound}
+        [00:12] Lift the reel off the clock frame.
+        [00:14] Installation is the reverse of removal.
+    """
+    assert ("missing-caution" in found(told)) is fires
+
+
+@pytest.mark.parametrize(
+    ("said", "fires"),
+    [
+        ("Take out the eight bolt of the kiln lid.", True),
+        ("Tie the cord to the kiln lid with a figure of eight knot.", False),
+        ("The new one screws on to the kiln lid by hand.", False),
+    ],
+)
+def test_counts_that_count_nothing(said, fires, found):
+    told = f"""
+        [00:00] Remove the kiln lid.
+        [00:03] {said}
+        [00:09] Lift the kiln lid off the kiln.
+        [00:14] Installation is the reverse of removal.
+    """
+    assert ("grammatical-number" in found(told)) is fires
