@@ -34,7 +34,7 @@ _SIDES = ("side", "end", "edge", "face", "way")
 _MOVABLE = frozenset(("attach", "fasten", "connect", "handle", "move", "detach", "close"))
 _OUTWARD = re.compile(r"\b(?:out|off|away|from|free)\b")
 _INWARD = re.compile(r"\b(?:in|on|into|onto|home|over|against|up)\b")
-_FITS = frozenset(("install", "refit", "reinstall", "fit", "mount", "reassemble", "replace"))
+_FITS = frozenset(("install", "refit", "reinstall", "fit", "mount", "reassemble", "replace", "tighten", "torque"))
 _MAINS = re.compile(
     r"\b(?:mains|wall|outlet|socket outlet|power (?:cord|lead|cable|plug|supply)|electricity|breaker|isolator|"
     r"unplug the (?:machine|unit|tool|appliance))\b"
