@@ -122,8 +122,10 @@ class Course:
         return "prepare" if self.state == "start" and effect in _PREPARES else "remove"
 
     def takes(self, known: Annotations, clause: Clause) -> bool:
-        """Whether a clause without a verb ("strap over") tells how something goes back, not only where it sits."""
-        if clause.deed is None or clause.deed.verb != PLACED or clause.deed.effect != "attach":
+        """Whether "strap over" or "the strap goes over the rail" tells how it goes back, not only where it sits."""
+        deed = clause.deed
+        goes = deed is not None and known.lower[deed.start] in ("goes", "go")
+        if deed is None or deed.effect != "attach" or not (goes or deed.verb == PLACED):
             return True
         if clause.object is None or clause.object.place or head_word(clause.object.name) in _SIDES:
             return False
