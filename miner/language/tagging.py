@@ -252,7 +252,7 @@ def _auxiliary(s: Settler, i: int, before: str, after: str) -> str:
     if not particles or not opens or after not in "dODNQ":
         return "X"
     end = i + 1 if s.lower[i + 1] in particles else i + 2
-    while end < min(i + _APART, s.size) and s.tags[end] in "DdONQAZnHvFK":
+    while end < min(i + _APART, s.size) and s.tags[end] in "DdONQAZnHvFKE":
         end += 1
     return "V" if s.lower[end : end + 1] and s.lower[end] in particles else "X"
 
