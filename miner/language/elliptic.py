@@ -35,7 +35,9 @@ def elliptic(known: Annotations, core: int, end: int, words: Discourse) -> tuple
     noted = known.breaks and (stop >= end or known.tags[stop] in ",.")  # "2 bolts back, 25 Nm"
     if particles[0] == "back" and (len(particles) > 1 or following in words.after_back or noted):
         return "result", Deed(start, stop, "refit", "attach", "third", start)
-    if particles[-1] in _HOME and (following in _INTO or stop >= end or known.tags[stop] in ",.C"):
+    if particles[-1] in _HOME and (
+        following in _INTO or stop >= end or known.tags[stop] in ",.C" or following == "with"
+    ):
         return "result", Deed(start, stop, PLACED, "attach", "third", start)
     return "fragment", None
 

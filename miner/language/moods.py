@@ -6,6 +6,7 @@ import re
 
 from miner.language.annotations import Annotations, Deed, Mood
 from miner.language.discourse import Discourse
+from miner.lexicon.inflection import singular
 
 _PLANNED = re.compile(r"I[IRTfXJt]*(?:[VG]C)?[RTft]*[VXG]*[RTf]*t?R*([VG])")
 _NARRATED = re.compile(r"I[RTfX]*E")
@@ -15,6 +16,7 @@ _EARLIER = re.compile(
 _NEGATIVE = re.compile(r"X?JX?R*|(?:I[RTf]*X*)J")
 _PARTICLE_FIRST = re.compile(r"r(?:O|D?[AQN]*[nHF]+)[SV]")
 _RESULT = re.compile(r"(?:D|Q|N|A|Z|n|H|F|o|[GE](?=[nHF])|C(?=[DnH]))*[nHFON][QRJN]*(?:S|V(?=r)|X[RrX]*t?[VG])")
+_SEVERAL_DO = re.compile(r"(?:D|Q|N|A|n|H|o)*[nHO]V(?=[rp])")
 _PASSIVE = re.compile(r"(?:D|Q|N|A|Z|n|H|F|o|,|C|[GE](?=[nHF]))*[nHFO]?(?:p[DAQNZnHF]+)*[QRJ]*X[RJrXQTt]*[EAr]")
 
 _NOTED_DONE = re.compile(r"[DQNAZnHF]*[nHF]E(?=[.,Cprt]|$)")
@@ -88,7 +90,7 @@ def _of_pronoun(tags: str, core: int, end: int, deeds: list[Deed]) -> _Found:
 def _of_noun(known: Annotations, core: int, end: int, deeds: list[Deed], words: Discourse) -> _Found:
     """After a noun: "the cover lifts off" is a result, "it is glued" passive, "the seal needs grease" descriptive."""
     tags = known.tags
-    result = _RESULT.match(tags, core, end)
+    result = _RESULT.match(tags, core, end) or _several_do(known, core, end)
     if result:
         verb = result.end() - 1
         found = _at(deeds, verb)
@@ -114,6 +116,15 @@ def tells_in_passive(tags: str) -> bool:
     """Whether a text gives its instructions in the passive, as formal manuals do: more of these than imperatives."""
     passives = len(_IS_DONE.findall(tags))
     return passives > _FEWEST and passives > len(_BEGINS_WITH_VERB.findall(tags))
+
+
+def _several_do(known: Annotations, core: int, end: int) -> re.Match[str] | None:
+    """What several parts do, with the base form of a verb: "new ones slide in the tray"."""
+    result = _SEVERAL_DO.match(known.tags, core, end)
+    if not result:
+        return None
+    subject = known.lower[result.end() - 2]
+    return result if subject in ("ones", "both", "these", "those") or singular(subject) != subject else None
 
 
 def _is_told_passive(known: Annotations, core: int, deed: Deed, words: Discourse) -> bool:

@@ -10,6 +10,7 @@ from miner.lexicon import Lexicon
 from miner.model.observation import Observation
 
 _PERSONAL = frozenset(("it", "them", "this", "that", "'em", "em"))
+_PLURAL = frozenset(("them", "'em", "em"))
 _SINGULAR = frozenset(("it", "this", "that"))
 _WHICH_ONE = r"(?:that|this) (?:one|thing)|that from the other(?: one)?"
 _WHICH_WAY = r"(?:that|this) (?:to|from|off|under|behind|over|into|onto) (?:the other|that|this)(?: one| side)?"
@@ -22,9 +23,10 @@ def resolve_references(known: Annotations, lexicon: Lexicon) -> None:
     """Gives clauses with a pronoun the object of the clause before them in the same stretch of work."""
     last = None
     before: Clause | None = None
-    told = _NEVER  # the last clause that only describes
+    told = grouped = _NEVER  # the last clause that only describes, and the last that tells of several fasteners
     for at, clause in enumerate(known.clauses):
         several = _several(known, known.clauses[at - 1]) if at else ()
+        grouped = at if clause.deed is None and any(group.plural for group in clause.groups) else grouped
         if _describes(clause) or (several and clause.mood not in ("imperative", "planned")):
             told = at if clause.mood != "fragment" and not _several(known, clause) else told
             continue
@@ -37,7 +39,8 @@ def resolve_references(known: Annotations, lexicon: Lexicon) -> None:
             known.observations.append(Observation("unclear-reference", (place,), said))
             clause.object, clause.unclear = None, True
             continue
-        if clause.object is None and clause.pronoun in _PERSONAL and last is not None:
+        group_meant = clause.pronoun in _PLURAL and 0 <= at - grouped <= 2  # "with six screws, so have them out"
+        if clause.object is None and clause.pronoun in _PERSONAL and last is not None and not group_meant:
             clause.object = _agreeing(known, clause.pronoun, last, before)
         if clause.object is not None and not clause.object.place:
             last = clause.object

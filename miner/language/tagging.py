@@ -28,8 +28,10 @@ _NOUN_BEFORE = frozenset("DAHnZFNQGovV")
 _STARTS_OBJECT = frozenset("DdONQ")
 _PAIR = re.compile(r"(?:^|[.,WT])D[AHnQNZ]+CD[AHnQNZ]+$")
 _PARTICIPLE = re.compile(r".{3}(?:ed|wn|ung|ought|oken|itten)$")
-_HAVING = 7
-"""Tokens in which "off" or "out" makes "have" a removal."""
+_WITH_PARTICLE = {"have": ("off", "out"), "do": ("up",)}
+"""Auxiliaries that are verbs with a particle."""
+_APART = 8
+"""Tokens in which that particle follows."""
 _PAIR_REACH = 14
 """Tokens in which two names that are a subject are looked for."""
 
@@ -142,6 +144,8 @@ def _verb_or_noun(s: Settler, i: int, before: str, after: str) -> str:
     alone = after == "." or (after in "Tm" and s.tag(i + 2) in tuple(".,"))
     if _is_named(s, i) or (before in ".T" and alone) or (before == END and _comes_off(s, i)):
         return "H"  # "Pump.", "Seat first, ..."
+    if before == "O" and after in "rp" and s.lower[i - 1] in ("ones", "both"):
+        return "V"  # "new ones slide in"
     if not _ends_name(s, i, before) and after in "rR" and before in "nHF" and i and _is_plural(s.lower[i - 1]):
         return "V"  # "the covers slide out"
     if after in "nHprRD" and before in "nH" and not s.notes and not s.is_compound(i - 1) and _after_pair(s, i):
@@ -242,13 +246,15 @@ def _unknown(s: Settler, i: int, before: str, after: str) -> str:
 
 
 def _auxiliary(s: Settler, i: int, before: str, after: str) -> str:
-    """A verb in "I'll have that off", an auxiliary elsewhere."""
-    if s.lower[i] != "have" or after not in "dOD":
+    """A verb in "I'll have that off", "do the four screws up", an auxiliary elsewhere."""
+    particles = _WITH_PARTICLE.get(s.lower[i], ())
+    opens = before in "IT" if s.lower[i] == "have" else before in ".,TCt"
+    if not particles or not opens or after not in "dODNQ":
         return "X"
-    end = i + 2
-    while end < min(i + _HAVING, s.size) and s.tags[end] in "AnHvFK":
+    end = i + 1 if s.lower[i + 1] in particles else i + 2
+    while end < min(i + _APART, s.size) and s.tags[end] in "DdONQAZnHvFKE":
         end += 1
-    return "V" if s.lower[end : end + 1] in (["off"], ["out"]) and before in "IT" else "X"
+    return "V" if s.lower[end : end + 1] and s.lower[end] in particles else "X"
 
 
 def _number(s: Settler, i: int, before: str, after: str) -> str:

@@ -34,7 +34,7 @@ _SIDES = ("side", "end", "edge", "face", "way")
 _MOVABLE = frozenset(("attach", "fasten", "connect", "handle", "move", "detach", "close"))
 _OUTWARD = re.compile(r"\b(?:out|off|away|from|free)\b")
 _INWARD = re.compile(r"\b(?:in|on|into|onto|home|over|against|up)\b")
-_FITS = frozenset(("install", "refit", "reinstall", "fit", "mount", "reassemble", "replace"))
+_FITS = frozenset(("install", "refit", "reinstall", "fit", "mount", "reassemble", "replace", "tighten", "torque"))
 _MAINS = re.compile(
     r"\b(?:mains|wall|outlet|socket outlet|power (?:cord|lead|cable|plug|supply)|electricity|breaker|isolator|"
     r"unplug the (?:machine|unit|tool|appliance))\b"
@@ -122,8 +122,10 @@ class Course:
         return "prepare" if self.state == "start" and effect in _PREPARES else "remove"
 
     def takes(self, known: Annotations, clause: Clause) -> bool:
-        """Whether a clause without a verb ("strap over") tells how something goes back, not only where it sits."""
-        if clause.deed is None or clause.deed.verb != PLACED or clause.deed.effect != "attach":
+        """Whether "strap over" or "the strap goes over the rail" tells how it goes back, not only where it sits."""
+        deed = clause.deed
+        goes = deed is not None and known.lower[deed.start] in ("goes", "go")
+        if deed is None or deed.effect != "attach" or not (goes or deed.verb == PLACED):
             return True
         if clause.object is None or clause.object.place or head_word(clause.object.name) in _SIDES:
             return False
