@@ -42,8 +42,8 @@ def named_job(known: Annotations, said: Announcement, forms: Forms) -> Found | N
     phrase = next(iter(known.phrases_between(start, stop, places=False)), None)
     if phrase is not None and forms.job_noun.fullmatch(phrase.name):
         return None  # "service recording, eight tasks"
-    if phrase is not None and phrase.name in _ASKS:
-        return None  # "is that what it's for?"
+    if phrase is not None and (phrase.name in _ASKS or (known.lower[start] == "with" and number is None)):
+        return None  # "is that what it's for?", "so with the new ribbon you ..."
     if phrase is not None and known.tags[start] == "G" and "X" in known.tags[phrase.end : phrase.end + 2]:
         return None  # "removing the lid is easy"
     part = without_job(phrase.name, forms.job_words) if phrase else ""
