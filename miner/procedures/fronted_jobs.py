@@ -10,85 +10,36 @@ import re
 
 from miner.language.annotations import Annotations, Clause, Phrase, Sentence
 from miner.model.draft import Kind
+from miner.procedures.fronted_forms import FrontedForms
 from miner.procedures.gerund_jobs import kind_of
 from miner.procedures.heading_forms import Found
 
-_REASON = re.compile(r"^\W*(?:because|'cause|cause|which|that's|since)\b")
-_ITEM = r"(?:one|job|thing|up|victim|customer|candidate|item|patient|task|part|bit|piece|stop)"
-_LEAD = (
-    r"\W*(?:(?:and|so|okay|ok|right|now|then|alright|actually|well|anyway|oh|but|just|good|uh|um|er|erm|lads|"
-    r"folks) ?,? ?)*"
-)
-_ITEM_FIRST = re.compile(
-    rf"{_LEAD}(?:there's |it's |that's |this is |here's )?(?:the |a |one |our |my |your )?"
-    r"(?:next|last|final|first|big|other|quick|awkward|easy|nasty|main|second|third|real|fun|part|bit|job|one)"
-    rf"(?: (?:of )?(?:the |my |our )?(?:\w+ ){{0,2}}?{_ITEM}s?)?(?: (?:first|next|now|then|last))?"
-    r"(?: (?:that |which )?(?:you|we|i|everyone|everybody|they|people)\b[a-z' ]{0,40}?"
-    r"(?:for|about|wants?|of|asks?|hates?|in there|here))?"
-    r"(?: (?:that|which) (?:\w+ ){0,3}?\w+)?"
-    r"(?: , (?:once|when|after|before|as|and|though)\b[^,]{0,40} ,)?"
-    r"(?: (?:is|'s|would be|has to be|up is))?(?: ,)? (?=(?:the|this|our|your|that|an?) )"
-)
-_NEXT_ITEM = re.compile(
-    rf"\b(?:that's|that is|it's|is|be|'s|which is|comes?) (?:the |our |my |your )?(?:next|first|last|final) {_ITEM}\b"
-)
-_ORDER = re.compile(
-    r"\W*(?:comes |goes |is |'s |up )?"
-    r"(?:next|first|last|now|to (?:begin|start|finish|end) with|first of all|last of all)\W*"
-)
 _NO_PART = ("what", "what's", "who", "which", "how", "why", "where", "that", "thing", "things", "safety")
 _REPLACEMENT = ("new", "fresh", "replacement", "old", "spare")
-_DOES = re.compile(
-    r"\b(?:i|i'll|we|we'll|you|you'll|let's|let us|let me|i'm|we're|i'd|we'd|time|might|may)\b[^,.]{0,30}"
-    r"\b(?:do|sort|sort out|tackle|see to|deal with|get on with|get to|come to|start on|start off with|start with|"
-    r"begin with|show you|"
-    r"kick off with|move on to|go on to|go for|crack on with|turn to)$"
-)
-_NOT_DONE = re.compile(r"\b(?:don't|not|never|before|after|without|if|when|that|which|what|how|can't|cannot)\b")
-_HOW = re.compile(
-    r"\bhow (?:you|we|i|to)\b[^,.]{0,20}\b(?:it|that|them|this|those)\b[^,.]{0,12}\b(?:off|out|away|apart)\b"
-)
-_ITSELF = re.compile(r"\W*(?:itself|themselves|proper)\W*")
-_AFTER_DOING = re.compile(r"^\W*(?:next|now|first|then|too|as well|while|up|down|at|on|in|over|here|today|last)?\b")
-_SHOWN = re.compile(
-    r"\b(?:(?:here's|here is|this is|show (?:you|us)|look at|see|learn|explain) how (?:you|to|we|i)|time to)\b"
-    r"(?=[^,.]*\W*$)"
-)
-_TURN = re.compile(r"\b(?:job|one|next|last|first|finally|now|moment|part|bit)\b")
-_GENERIC = re.compile(r"\b(?:work|job|bit|thing|part|one|business|task|fun|moment|patient|culprit|victim|star)\W*$")
 _TESTS: dict[str, Kind] = {"check": "test", "test": "test", "adjustment": "adjust", "inspection": "inspect"}
-_COMING = re.compile(
-    r"(?:(?:'s|\bis|\bare) )?\b(?:coming|going) (?:off|out|away)(?: next| now| first| then)?(?= ,|\W*$)"
-)
-_DOES_IT = re.compile(
-    r"\b(?:replac|chang|swap|renew|exchang)\w* (?:it|them|that|this|those|both)\b"
-    r"|\b(?:put|fit|get|pop|stick) (?:a new|another|a fresh|a different) (?:one|pair|set)\b"
-)
-_THERES = re.compile(
-    r"\W*(?:(?:and|so|right|okay|now|well) ?,? ?)*(?:then|next|after that|now|lastly|finally) ?,? ?"
-    r"(?:there's|there is|there are|you've got|we've got|you have|we have|comes?|it's) $"
-)
 _ALONE = 1.5
 _BARE_LEAD = frozenset("TfRC,.x")
 
 
-def fronted_job(known: Annotations, at: int, sentence: Sentence) -> Found | None:
+def fronted_job(known: Annotations, at: int, sentence: Sentence, forms: FrontedForms) -> Found | None:
     """The heading that a sentence makes by naming a part up front; None if it names none, or tells details of work."""
     clauses = known.clauses_of(sentence)
     if any(c.tools or c.measures or any(g.count or g.drive for g in c.groups) for c in clauses):
         return None
-    shown = _shown(known, sentence)
+    shown = _shown(known, sentence, forms)
     if shown is not None:
         return Found(at, at + 1, sentence.start, sentence.end, shown[0].name, shown[1], 3.5)
-    coming = _coming_off(known, sentence)
+    coming = _coming_off(known, sentence, forms)
     if coming is not None:
         return Found(at, at + 1, sentence.start, sentence.end, coming.name, "remove", 3.0)
-    replaced = _replaced(known, clauses)
+    replaced = _replaced(known, clauses, forms)
     if replaced is not None:
         return Found(at, at + 1, sentence.start, sentence.end, replaced.name, "replace", 4.0)
-    found = _next_item(known, sentence) or _item_first(known, sentence) or _apposed(known, sentence)
+    found = (
+        _next_item(known, sentence, forms) or _item_first(known, sentence, forms) or _apposed(known, sentence, forms)
+    )
     if found is None and not any(c.groups for c in clauses):
-        found = _done_now(known, sentence) or _fronted(known, at, clauses)
+        found = _done_now(known, sentence, forms) or _fronted(known, at, clauses, forms)
     if found is None:
         return None
     part, points = found
@@ -97,10 +48,10 @@ def fronted_job(known: Annotations, at: int, sentence: Sentence) -> Found | None
     return Found(at, at + 1, sentence.start, sentence.end, name, kind, points)
 
 
-def _shown(known: Annotations, sentence: Sentence) -> tuple[Phrase, Kind] | None:
+def _shown(known: Annotations, sentence: Sentence, forms: FrontedForms) -> tuple[Phrase, Kind] | None:
     """The part and the job of "here's how you take the seat off"."""
     words = known.words(sentence.start, sentence.end)
-    said = _SHOWN.search(words)
+    said = forms.shown.search(words)
     if not said:
         return None
     start = sentence.start + len(words[: said.end()].split())
@@ -115,9 +66,9 @@ def _whole(part: Phrase) -> bool:
     return part.count in (None, 1) and not part.place and words[0] not in _REPLACEMENT and words[-1] not in _NO_PART
 
 
-def _next_item(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
+def _next_item(known: Annotations, sentence: Sentence, forms: FrontedForms) -> tuple[Phrase, float] | None:
     """The part that is said to be the next one."""
-    said = _NEXT_ITEM.search(known.words(sentence.start, sentence.end))
+    said = forms.next.search(known.words(sentence.start, sentence.end))
     if not said:
         return None
     end = sentence.start + len(known.words(sentence.start, sentence.end)[: said.start()].split())
@@ -125,10 +76,10 @@ def _next_item(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] |
     return (parts[-1], 5.0) if parts else None
 
 
-def _item_first(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
+def _item_first(known: Annotations, sentence: Sentence, forms: FrontedForms) -> tuple[Phrase, float] | None:
     """The part of "the big one, the belt", "last of the lot is the relay", "now the bit you came for the knife"."""
     words = known.words(sentence.start, sentence.end)
-    said = _ITEM_FIRST.match(words)
+    said = forms.first.match(words)
     if not said:
         return None
     at = sentence.start + len(words[: said.end()].split())
@@ -138,7 +89,7 @@ def _item_first(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] 
     return part, 3.25
 
 
-def _apposed(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
+def _apposed(known: Annotations, sentence: Sentence, forms: FrontedForms) -> tuple[Phrase, float] | None:
     """The part at the end of "this is the job everyone waits for, the cutter block"."""
     tags = known.tags
     comma = max((i for i in range(sentence.start, sentence.end) if tags[i] == ","), default=None)
@@ -148,17 +99,17 @@ def _apposed(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | N
     part = next(iter(known.phrases_between(comma + 1, comma + 3, places=False)), None)
     if part is None or not _whole(part) or known.words(part.end, sentence.end).strip(" .!"):
         return None
-    generic = _GENERIC.search(lead)
+    generic = forms.generic.search(lead)
     if generic and not any(tags[i] in "VXS" for i in range(sentence.start, comma)):
         return part, 3.25  # "now the proper work, the packings"
-    says = _TURN.search(lead) and re.search(r"\b(?:this is|that's|it's|is|comes|for|to)\b", lead)
+    says = forms.turn.search(lead) and re.search(r"\b(?:this is|that's|it's|is|comes|for|to)\b", lead)
     verbs = any(tags[i] == "V" for i in range(sentence.start, comma))
     return (part, 3.0) if says and not verbs else None
 
 
-def _coming_off(known: Annotations, sentence: Sentence) -> Phrase | None:
+def _coming_off(known: Annotations, sentence: Sentence, forms: FrontedForms) -> Phrase | None:
     """The part of "so now the back panel's coming off"."""
-    said = _COMING.search(known.words(sentence.start, sentence.end))
+    said = forms.coming.search(known.words(sentence.start, sentence.end))
     if not said:
         return None
     end = sentence.start + len(known.words(sentence.start, sentence.end)[: said.start()].split())
@@ -168,10 +119,10 @@ def _coming_off(known: Annotations, sentence: Sentence) -> Phrase | None:
     return parts[0] if _is_definite(known, parts[0]) or parts[0].start - sentence.start <= 1 else None
 
 
-def _replaced(known: Annotations, clauses: list[Clause]) -> Phrase | None:
+def _replaced(known: Annotations, clauses: list[Clause], forms: FrontedForms) -> Phrase | None:
     """The part of "that cord's frayed, so I'll replace it now"."""
     for at, clause in enumerate(clauses[1:], 1):
-        if clause.mood in ("planned", "imperative") and _DOES_IT.search(known.words(clause.start, clause.end)):
+        if clause.mood in ("planned", "imperative") and forms.replacing.search(known.words(clause.start, clause.end)):
             told = clauses[at - 1]
             parts = known.phrases_between(clauses[0].start, told.end, places=False)
             named = [part for part in parts if _whole(part)]
@@ -179,20 +130,25 @@ def _replaced(known: Annotations, clauses: list[Clause]) -> Phrase | None:
     return None
 
 
-def _done_now(known: Annotations, sentence: Sentence) -> tuple[Phrase, float] | None:
+def _done_now(known: Annotations, sentence: Sentence, forms: FrontedForms) -> tuple[Phrase, float] | None:
     """The part that "I'll do" next; more may be said only of where it is."""
     for part in known.phrases_between(sentence.start, sentence.end, places=False):
         lead = known.words(sentence.start, part.start)
         article = known.tags[part.start] == "D" or known.lower[part.start - 1 : part.start] in (["the"], ["this"])
         lead = re.sub(r"\s*\b(?:the|this|that|our|your)$", "", lead)
-        if article and _whole(part) and _THERES.fullmatch(f"{lead} "):
+        if article and _whole(part) and forms.there.fullmatch(f"{lead} "):
             return part, 2.75
-        if article and _whole(part) and _DOES.search(lead) and not _NOT_DONE.search(lead.rsplit(",", 1)[-1]):
+        if (
+            article
+            and _whole(part)
+            and forms.doing.search(lead)
+            and not forms.not_doing.search(lead.rsplit(",", 1)[-1])
+        ):
             return part, 3.0
     return None
 
 
-def _fronted(known: Annotations, at: int, clauses: list[Clause]) -> tuple[Phrase, float] | None:
+def _fronted(known: Annotations, at: int, clauses: list[Clause], forms: FrontedForms) -> tuple[Phrase, float] | None:
     """The part that a sentence begins with, without any verb for it."""
     first = next((c for c in clauses if _leads(known, c) or not c.subordinate), None)
     if first is None or first.mood != "fragment" or first.groups:
@@ -208,15 +164,15 @@ def _fronted(known: Annotations, at: int, clauses: list[Clause]) -> tuple[Phrase
         for c in later
     )
     definite = known.tags[part.start] == "D" or (part.start > begin and known.tags[part.start - 1] == "D")
-    takes_it = takes_it or bool(_HOW.search(known.words(part.end, clauses[-1].end)))
+    takes_it = takes_it or bool(forms.how.search(known.words(part.end, clauses[-1].end)))
     if takes_it and (not rest or known.tags[part.end] == "," or part.end in known.commas):
         return part, 3.0
-    if _ORDER.fullmatch(rest.split(" ,")[0]) or _ITSELF.fullmatch(rest):
+    if forms.order.fullmatch(rest.split(" ,")[0]) or forms.itself.fullmatch(rest):
         return part, 3.75
-    if not definite or (rest and not _REASON.match(rest)):
+    if not definite or (rest and not forms.reason.match(rest)):
         return None
     after = known.words(first.end, later[-1].end) if later else rest
-    if later and not _REASON.match(after):
+    if later and not forms.reason.match(after):
         return None
     explained = bool(later) or bool(rest)
     alone = at > 0 and _only_marks(known, known.sentences[at - 1])

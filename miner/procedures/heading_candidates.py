@@ -40,7 +40,9 @@ def heading_candidate(known: Annotations, at: int, forms: Forms) -> Found | None
         return resumed
     announced = sentence.role == "notice" and forms.announced.match(text)
     if sentence.role == "notice" and not announced and not known.breaks:
-        return fronted_job(known, at, sentence)  # "side panel first, then there's eight bar in this thing"
+        return fronted_job(
+            known, at, sentence, forms.fronted
+        )  # "side panel first, then there's eight bar in this thing"
     if sentence.role in ("notice", "reverse", "no-prerequisite", "closing") and not announced:
         return None
     if _REFERS.match(text):
@@ -52,7 +54,7 @@ def heading_candidate(known: Annotations, at: int, forms: Forms) -> Found | None
     if _ANSWER.match(text):
         return None  # "yes, the return pipe"
     told = _required(known, at, sentence, text) or planned_job(known, at, sentence, text)
-    named = _surer(gerund_job(known, at, sentence), fronted_job(known, at, sentence))
+    named = _surer(gerund_job(known, at, sentence), fronted_job(known, at, sentence, forms.fronted))
     found = told or _surer(_spoken(known, at, sentence, text, forms), named)
     return None if found is not None and _undoes(known, sentence, found) else found
 

@@ -10,6 +10,7 @@ from miner.language.numbers import ANY
 from miner.lexicon import Lexicon
 from miner.lexicon.lookup import lookup
 from miner.model.draft import Kind
+from miner.procedures.fronted_forms import FrontedForms, fronted_forms
 
 KINDS: tuple[Kind, ...] = ("replace", "remove", "install", "inspect", "adjust", "test")
 OPENER = (
@@ -53,6 +54,7 @@ class Forms:
     job_note: re.Pattern[str]
     job_words: frozenset[str]
     job_noun: re.Pattern[str]
+    fronted: FrontedForms
 
 
 @lru_cache(maxsize=8)
@@ -76,6 +78,7 @@ def heading_forms(lexicon: Lexicon) -> Forms:
         job_start=re.compile(rf"{subject}(?:{either})\b[\s:\-]+"),
         job_note=re.compile(rf"[\s,:\-]+(?:{'|'.join(index.phrases('job-note'))})$"),
         job_noun=re.compile(rf"(?:\w+ )?(?:{'|'.join(index.phrases('numbered'))})s"),
+        fronted=fronted_forms(lexicon),
         job_words=frozenset(re.findall(r"[a-z]+", " ".join(index.phrases("job")))),
     )
 

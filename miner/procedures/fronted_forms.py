@@ -1,0 +1,46 @@
+"""The words by which free speech announces a job in passing, from the lexicon's phrases."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from miner.lexicon import Lexicon
+from miner.lexicon.lookup import lookup
+
+
+@dataclass(frozen=True, slots=True)
+class FrontedForms:
+    """The patterns, on lower-case text; `lexicon/headings.toml` says of each where it stands."""
+
+    first: re.Pattern[str]
+    next: re.Pattern[str]
+    order: re.Pattern[str]
+    itself: re.Pattern[str]
+    reason: re.Pattern[str]
+    doing: re.Pattern[str]
+    not_doing: re.Pattern[str]
+    there: re.Pattern[str]
+    how: re.Pattern[str]
+    shown: re.Pattern[str]
+    coming: re.Pattern[str]
+    replacing: re.Pattern[str]
+    turn: re.Pattern[str]
+    generic: re.Pattern[str]
+
+
+@lru_cache(maxsize=8)
+def fronted_forms(lexicon: Lexicon) -> FrontedForms:
+    """The forms of a lexicon."""
+    index = lookup(lexicon)
+    item = f"(?:{'|'.join(index.phrases('fronted-item'))})"
+
+    def form(role: str) -> re.Pattern[str]:
+        patterns = (f"(?:{pattern})" for pattern in index.phrases(f"fronted-{role}"))
+        return re.compile(("|".join(patterns) or "(?!)").replace("{item}", item))
+
+    return FrontedForms(
+        form("first"), form("next"), form("order"), form("itself"), form("reason"), form("doing"), form("not-doing"),
+        form("there"), form("how"), form("shown"), form("coming"), form("replacing"), form("turn"), form("generic"),
+    )  # fmt: skip
