@@ -28,6 +28,10 @@ class FrontedForms:
     replacing: re.Pattern[str]
     turn: re.Pattern[str]
     generic: re.Pattern[str]
+    gerund_leads: re.Pattern[str]
+    gerund_bars: re.Pattern[str]
+    gerund_begins: re.Pattern[str]
+    gerund_off: re.Pattern[str]
 
 
 @lru_cache(maxsize=8)
@@ -43,4 +47,5 @@ def fronted_forms(lexicon: Lexicon) -> FrontedForms:
     return FrontedForms(
         form("first"), form("next"), form("order"), form("itself"), form("reason"), form("doing"), form("not-doing"),
         form("there"), form("how"), form("shown"), form("coming"), form("replacing"), form("turn"), form("generic"),
+        form("gerund-leads"), form("gerund-bars"), form("gerund-begins"), form("gerund-off"),
     )  # fmt: skip

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import re
-
 from miner.language.annotations import Annotations, Deed, Phrase, Sentence
 from miner.model.draft import Kind
+from miner.procedures.fronted_forms import FrontedForms
 from miner.procedures.heading_forms import Found
 
 _KINDS: dict[str, Kind] = {
@@ -15,25 +14,14 @@ _KINDS: dict[str, Kind] = {
     "inspect": "inspect",
     "open": "remove",
 }
-_GETS_OFF = re.compile(r"\b(?:off|out|away|down|apart)\W*$")
 _REPLACES = frozenset(("replace", "exchange", "change", "swap", "renew", "swap out", "change out", "substitute"))
-_NO_LEAD = re.compile(
-    r"\b(?:before|after|when|while|by|for|without|instead|prior|until|since|because|if|that|which|when|not|avoid|"
-    r"prevent|from|of|keep|are|was|were|been|him|them|it)\b"
-)
-_ANNOUNCES = re.compile(
-    r"\b(?:next|now|first|second|third|last|lastly|finally|then|begin|start|turn|come|move|go|proceed|continue|close|"
-    r"finish|on|topic|subject|section|chapter|job|task|item|procedure|part|matter|today|also|another|moving|turning)\b"
-)
-_BEGINS_BY = re.compile(r"\b(?:start|begin|kick off|starting|beginning|finish|end)(?: off| out| up)? (?:by|with)$")
-_BRINGS_OFF = re.compile(r"\b(?:down off|off|out|away|down from)\b")
 _LONGEST_LEAD = 9
 """Tokens before the gerund at most."""
 _LONGEST_REST = 8
 """Tokens after the part at most ("... on the older model")."""
 
 
-def gerund_job(known: Annotations, at: int, sentence: Sentence) -> Found | None:
+def gerund_job(known: Annotations, at: int, sentence: Sentence, forms: FrontedForms) -> Found | None:
     """The heading that a sentence makes by naming a job with a gerund; None if it tells anything more."""
     tags = known.tags
     first = next((i for i in range(sentence.start, sentence.end) if tags[i] == "G"), None)
@@ -41,9 +29,9 @@ def gerund_job(known: Annotations, at: int, sentence: Sentence) -> Found | None:
         return None
     lead = known.words(sentence.start, first)
     deed = next((d for d in known.deeds_between(first, first + 1) if d.form == "progressive"), None)
-    if deed is None or (_NO_LEAD.search(lead) and not _BEGINS_BY.search(lead)):
+    if deed is None or (forms.gerund_bars.search(lead) and not forms.gerund_begins.search(lead)):
         return None
-    kind = kind_of(deed) or ("remove" if _BRINGS_OFF.search(known.words(deed.end, sentence.end)) else None)
+    kind = kind_of(deed) or ("remove" if forms.gerund_off.search(known.words(deed.end, sentence.end)) else None)
     part = _named_at(known, deed.end, sentence.end)
     if kind is None or part is None or sentence.end - part.end > _LONGEST_REST:
         return None
@@ -51,7 +39,7 @@ def gerund_job(known: Annotations, at: int, sentence: Sentence) -> Found | None:
         group.start < sentence.end and group.count for c in known.clauses_of(sentence) for group in c.groups
     ):
         return None
-    points = 3.5 if _ANNOUNCES.search(lead) else 2.5 if first - sentence.start <= 2 else 1.5
+    points = 3.5 if forms.gerund_leads.search(lead) else 2.5 if first - sentence.start <= 2 else 1.5
     return Found(at, at + 1, sentence.start, sentence.end, part.name, kind, points, None, named=first)
 
 

@@ -54,7 +54,7 @@ def heading_candidate(known: Annotations, at: int, forms: Forms) -> Found | None
     if _ANSWER.match(text):
         return None  # "yes, the return pipe"
     told = _required(known, at, sentence, text) or planned_job(known, at, sentence, text)
-    named = _surer(gerund_job(known, at, sentence), fronted_job(known, at, sentence, forms.fronted))
+    named = _surer(gerund_job(known, at, sentence, forms.fronted), fronted_job(known, at, sentence, forms.fronted))
     found = told or _surer(_spoken(known, at, sentence, text, forms), named)
     return None if found is not None and _undoes(known, sentence, found) else found
 
