@@ -15,6 +15,10 @@ _WITHOUT_VERB = r"(?:D|Q|N|A|Z|n|H|F|o)*[nHF]R*r+(?=[.,CWp]|$)"
 _CLAUSE = re.compile(f"{_VERB_FIRST}|{_SUBJECT_FIRST}|{_NOUN_FIRST}|{_WITHOUT_VERB}")
 _PLACED = re.compile(_WITHOUT_VERB)
 _HAS_VERB = re.compile("[VSX]")
+_SUBORDINATE = re.compile("WIR*[VXS]")
+_LATER_SUBORDINATE = re.compile(f"(?<=[,TC-]){_SUBORDINATE.pattern}")
+_MAIN_SUBJECT = re.compile("(?<=[nHFNrRO])I(?=R*(?:X+R*[tVG]|t[RV]))")
+"""A second subject with an auxiliary: "before you lift the pump you have to drain it" needs no comma to be two."""
 
 
 def clause_starts(known: Annotations, start: int, end: int, words: Discourse) -> list[int]:
@@ -24,8 +28,15 @@ def clause_starts(known: Annotations, start: int, end: int, words: Discourse) ->
     candidates = [match.start() for match in _CANDIDATE.finditer(tags, start + 1, end - 1)]
     if commas:
         candidates = sorted({*candidates, *(at for at in range(start + 1, end - 1) if at in commas)})
+    opening = _SUBORDINATE.match(tags, start, end) or _LATER_SUBORDINATE.search(tags, start, end)
+    mains = [match.start() for match in _MAIN_SUBJECT.finditer(tags, opening.end(), end)] if opening else []
+    if opening and mains:
+        candidates = sorted({*candidates, *mains, opening.start()} - {start})
     for at in candidates:
         tag = tags[at]
+        if tag in "IW":
+            found.append(at)
+            continue
         if at in commas:
             found.append(at)
             continue

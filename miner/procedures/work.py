@@ -24,6 +24,10 @@ _CONNECTORS = re.compile(
     r"(?:connector|socket|plug|lead|ribbon|header|cable)s?\b"
 )
 _WAITS = re.compile(r"\b(?:minutes?|seconds?|hours?|a while|a moment|a bit)\b")
+_WAITS_FOR = re.compile(
+    rf"^wait\b(?: (?:for|at least|another|about|around|some|up to))* {ANY} ?(?:full |more )?(?:seconds?|minutes?|hours?|min|secs?|s|h)\b"
+    r"|^wait (?:until|till)\b(?! (?:i|you|we) (?:see|hear))|^wait for (?:the|its?|all|every|any) [^,.]*\b(?:to|has|have)\b"
+)
 _UNTIL = re.compile(
     r"\b(?:until|till|til|before|after|when|once|while|where|as far as|so that|because|'cause|cause|if)\b"
 )
@@ -37,6 +41,8 @@ _PART_OF_GROUP = re.compile(
 def is_work(known: Annotations, clause: Clause) -> bool:
     """An instruction has something to work on; "look at that" and "come on" are none."""
     deed = clause.deed
+    if deed is not None and deed.verb == "wait" and clause.mood == "imperative":
+        return bool(_WAITS_FOR.search(known.words(clause.core, clause.end)))
     if deed is None or deed.verb.split()[0] in _NO_WORK:
         return False
     if known.lower[deed.start] in _NO_WORK and (
