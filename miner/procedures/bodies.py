@@ -22,7 +22,7 @@ from miner.procedures.body_clauses import (
     work_before,
 )
 from miner.procedures.boundaries import Span
-from miner.procedures.late_steps import as_told, placed, told_late
+from miner.procedures.late_steps import as_told, owning_up, placed, told_late
 from miner.procedures.notices import (
     FIRST_THIS,
     Told,
@@ -56,8 +56,6 @@ _ALL_OUT = re.compile(
 _OFF = re.compile(r"\b(?:off|out)\b")
 _OWNING_UP = 9
 """Words of a sentence that only owns up to a forgotten step."""
-_QUOTED = 40
-"""Characters after the words that own up, in which the step that should have waited may be named."""
 _NOT_NAMES = frozenset(("out", "off", "new", "set"))
 
 
@@ -272,7 +270,7 @@ class _BodyReader:
         """Takes the clauses of a sentence; the steps of one that was forgotten are marked."""
         cutter, count = self.cutter, len(self.cutter.steps)
         late = self.reading.told_late.search(text) if self.worked else None
-        said = text[late.start() : late.end() + _QUOTED].partition(",")[0].strip(" .:") if late else self.late
+        said = owning_up(text[late.start() :], late.end() - late.start()) if late else self.late
         self.late = ""
         if not said:
             cutter.sentence(clauses)

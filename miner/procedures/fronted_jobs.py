@@ -120,7 +120,9 @@ def _coming_off(known: Annotations, sentence: Sentence, forms: FrontedForms) -> 
 
 
 def _replaced(known: Annotations, clauses: list[Clause], forms: FrontedForms) -> Phrase | None:
-    """The part of "that cord's frayed, so I'll replace it now"."""
+    """The part of "that cord's frayed, so I'll replace it now"; what follows an instruction is one more."""
+    if clauses[0].mood == "imperative":
+        return None
     for at, clause in enumerate(clauses[1:], 1):
         if clause.mood in ("planned", "imperative") and forms.replacing.search(known.words(clause.start, clause.end)):
             told = clauses[at - 1]

@@ -4,23 +4,39 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from textwrap import shorten
 
 from miner.language.annotations import Clause
 from miner.lexicon import Lexicon
 from miner.lexicon.inflection import singular
 from miner.lexicon.lookup import lookup
-from miner.model.naming import head_word
 from miner.procedures.step_found import StepFound
 
 _FREES = ("undo", "detach", "disconnect", "open", "loosen")
 _BEFORE = re.compile(
     r"\bbefore (?:you (?:\w+ )?|we (?:\w+ )?|i (?:\w+ )?)?(?:the |that |this |those |these )?(?P<what>[^,.;:]*)"
 )
+_QUOTED = 40
+"""Characters after the words that own up, in which the step that should have waited may be named."""
+_INSTRUCTION = re.compile(r"(?<=\w) (?:you|we|i)(?:'ve| have| need| must| should| ought|$).*")
 
 
 def told_late(lexicon: Lexicon) -> re.Pattern[str]:
     """Words by which a speaker owns up that a step was forgotten."""
     return re.compile("|".join(lookup(lexicon).phrases("told-late")) or "(?!)")
+
+
+def owning_up(said: str, length: int) -> str:
+    """The words that own up, with the work that the step belongs before: "forgot, before you lift the lid".
+
+    Args:
+        said: the sentence from those words on.
+        length: their characters.
+    """
+    owned, _, rest = shorten(said, length + _QUOTED, placeholder="").partition(",")
+    before = "" if "before" in owned else rest.partition(",")[0].strip(" .:")
+    told = f"{owned}, {before}" if before.startswith("before ") else owned.strip(" .:")
+    return _INSTRUCTION.sub("", told)
 
 
 def as_told(clauses: list[Clause]) -> list[Clause]:
@@ -54,16 +70,24 @@ def placed(steps: list[StepFound]) -> list[StepFound]:
 
 
 def _named(said: str, steps: list[StepFound]) -> int | None:
-    """Which of the steps the words name ("before the two cap screws"); None if none."""
+    """Which of the steps the words name ("before the two cap screws"), the latest of several; None if none.
+
+    What is named first counts, and a whole name before its last word: "before the bolts unplug the lead".
+    """
     match = _BEFORE.search(said)
-    for word in match["what"].split() if match else ():
-        for at in range(len(steps) - 1, -1, -1):
-            if singular(word) in _works_on(steps[at]):
-                return at
-    return None
+    words = [singular(word) for word in match["what"].split()] if match else []
+    matches = [
+        (-start, length, at)
+        for at, step in enumerate(steps)
+        for name in _works_on(step)
+        for length in range(1, len(name) + 1)
+        for start in range(len(words))
+        if words[start : start + length] == name[-length:]
+    ]
+    return max(matches)[2] if matches else None
 
 
-def _works_on(step: StepFound) -> set[str]:
-    """The last words of what a step works on, in the singular."""
+def _works_on(step: StepFound) -> list[list[str]]:
+    """The names of what a step works on, as words in the singular."""
     parts = [name for name in (step.part, *(group.secures for group in step.groups)) if name]
-    return {singular(head_word(name)) for name in parts} | {singular(head_word(group.kind)) for group in step.groups}
+    return [[singular(word) for word in name.split()] for name in (*parts, *(group.kind for group in step.groups))]

@@ -24,10 +24,9 @@ _CONNECTORS = re.compile(
     r"(?:connector|socket|plug|lead|ribbon|header|cable)s?\b"
 )
 _WAITS = re.compile(r"\b(?:minutes?|seconds?|hours?|a while|a moment|a bit)\b")
-_WAITS_FOR = re.compile(
-    rf"^wait\b(?: (?:for|at least|another|about|around|some|up to))* {ANY} ?(?:full |more )?(?:seconds?|minutes?|hours?|min|secs?|s|h)\b"
-    r"|^wait (?:until|till)\b(?! (?:i|you|we) (?:see|hear))|^wait for (?:the|its?|all|every|any) [^,.]*\b(?:to|has|have)\b"
-)
+_TIME = rf"(?:for|at least|another|about|around|some|up to| )*{ANY} ?(?:full |more )?(?:second|sec|minute|min|hour)s?\b"
+_EVENT = r"(?:until|till)\b(?! (?:i|you|we) (?:see|hear))|for (?:the|its?|all|every|any) [^,.]*\b(?:to|has|have)\b"
+_WAITS_FOR = re.compile(f"^wait (?:{_TIME}|{_EVENT})")
 _UNTIL = re.compile(
     r"\b(?:until|till|til|before|after|when|once|while|where|as far as|so that|because|'cause|cause|if)\b"
 )

@@ -129,3 +129,40 @@ def test_a_manual_in_the_passive():
 def test_what_is_held_is_no_step():
     (job,) = draft_of("Removing the siren. The siren is fixed to the mast. Lift the siren out.").procedures
     assert [step.action for step in job.steps] == ["lift"]
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Ah, I forgot, before you lift the siren cover you have to cut the zip tie.",
+        "I should have said, before you lift the siren cover off, cut the zip tie.",
+    ],
+)
+def test_a_forgotten_step_before_the_part_of_the_whole_name(told: str):
+    texts = ["First job, the siren.", "Undo three bolts.", "Lift the siren cover off.", "Take the siren out.", told]
+    (job,) = draft_of(*texts).procedures
+    assert [step.action for step in job.steps] == ["undo", "cut", "lift", "remove"]
+
+
+@pytest.mark.parametrize(
+    "text", ["Wait five minutes for the oil to drain.", "Wait until the flywheel has stopped.", "Wait 10 min."]
+)
+def test_a_wait_of_its_own_is_a_step(text: str):
+    (job,) = draft_of("Removing the siren.", text, "Lift the siren off.").procedures
+    assert [step.text for step in job.steps] == [text, "Lift the siren off."]
+
+
+@pytest.mark.parametrize("text", ["Wait a minute.", "Oh wait, the lid.", "Wait for it."])
+def test_a_halt_in_talk_is_none(text: str):
+    (job,) = draft_of("Removing the siren.", text, "Lift the siren off.").procedures
+    assert [step.text for step in job.steps] == ["Lift the siren off."]
+
+
+def test_a_new_one_fitted_after_an_instruction_names_no_job():
+    texts = ["First job, the siren.", "Pull the horn out and wipe it, or fit a new one.", "Lift the siren off."]
+    assert [job.subject for job in draft_of(*texts).procedures] == ["siren"]
+
+
+def test_an_assembly_slid_backwards_is_no_reversal():
+    (job,) = draft_of("Removing the horn assembly.", "Undo two bolts.", "Slide the horn assembly backwards.").procedures
+    assert [step.action for step in job.steps] == ["undo", "slide"]
