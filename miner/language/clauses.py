@@ -140,6 +140,8 @@ def _take_after(known: Annotations, clause: Clause, phrases: Sequence[Phrase], d
     at = deed.end
     while at < clause.end and (tags[at] in "rRQfT" or at in known.dropped) and lower[at] not in pronouns:
         at += 1
+    if lower[at : at + 1] == ["that"] and tags[at + 1 : at + 2] in ("D", "I"):
+        at += 1  # "check that the lid is shut"
     pronoun = lower[at] if at < clause.end and lower[at] in pronouns and tags[at] in "OQd" else None
     objects = _objects(tags, [phrase for phrase in phrases if phrase.start >= at], at)
     at_once = bool(objects) and objects[0].start <= at

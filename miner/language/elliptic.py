@@ -8,7 +8,7 @@ from miner.language.annotations import Annotations, Deed, Mood
 from miner.language.discourse import Discourse
 
 _NAME = r"(?:[DQNAZnHFGo]|(?<=[nHFN])C(?=[DAnHN]))*[nHF]"
-_ELLIPTIC = re.compile(_NAME + r"R*(?P<particle>r+)(?=[.,CWptDToIf\-]|[nHF]|$)")
+_ELLIPTIC = re.compile(_NAME + r"R*(?P<particle>r+(?:Cr+)?)(?=[.,CWptDToIf\-]|[nHF]|$)")
 _NEW_INTO = re.compile(r"D?A[QNAZnHFG]*[nHF]R*[pt](?=[DnHF])")
 _INTO_PLACE = re.compile(_NAME + r"R*(?P<into>p)[DQAN]*[nH]+[.,]?$")
 PLACED = "install"

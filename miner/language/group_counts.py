@@ -72,6 +72,12 @@ def _before_of(known: Annotations, nearby: Nearby, left: int) -> tuple[int | Non
 
 
 def _times_after(known: Annotations, nearby: Nearby, end: int) -> int | None:
-    """The count of "bolts (4x)"."""
+    """The count of "bolts (4x)", or of "bolts (2, 8 mm spanner)"."""
+    first = next(iter(nearby.numbers(end, min(end + 2, len(known.tags)))), None)
+    bracketed = (
+        first is not None and known.lower[end] == "(" and known.lower[first.end : first.end + 1] in ([","], [")"])
+    )
+    if bracketed and first is not None and first.value == int(first.value):
+        return int(first.value)
     after = next((number for number in nearby.numbers(end, min(end + 3, len(known.tags))) if number.times), None)
     return int(after.value) if after and not known.tags[end : after.start].strip("x") else None

@@ -11,6 +11,8 @@ WIDTHS_AF = frozenset((5.5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 
 """Widths across flats of usual spanners, mm (ISO 272 series, common practice for the rest)."""
 _KEYS = frozenset((1.5, 2, 2.5, 3, 4, 5, 6, 8, 10))
 """Usual hexagon keys, mm (ISO 2936): "Allen bolts, six mil"."""
+_SHORTEST = 3.0
+"""Length below which no screw is told by length, mm: "hex screw, 2.5 mm" (common practice, no source)."""
 _CLAMP_AF = frozenset((6, 7, 8))
 """Widths across flats of the screws of worm drive clamps, mm; anything wider is a hose."""
 
@@ -49,7 +51,8 @@ def _with_length(group: Group, measure: Measure) -> Group:
     if group.length_mm is not None:  # "M8x16 bolts, 13 mm"
         wide = group.kind == "bolt" and not (measure.long or measure.thread or group.drive) and length in WIDTHS_AF
         return replace(group, drive="hex-head", drive_size=f"{length:g} mm") if wide else group
-    if group.kind == "bolt" and group.drive == "hex-socket" and not group.drive_size and length in _KEYS:
+    keyed = group.kind == "bolt" or (group.kind == "screw" and length < _SHORTEST)
+    if keyed and group.drive == "hex-socket" and not group.drive_size and length in _KEYS:
         return group if measure.long or measure.thread else replace(group, drive_size=f"{length:g} mm")
     if measure.thread or not (group.kind == "nut" or _is_spanner_size(group, measure)):
         return replace(group, length_mm=length)

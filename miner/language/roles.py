@@ -61,6 +61,9 @@ def sentence_text(known: Annotations, sentence: Sentence) -> str:
     return text
 
 
+_REVERSE_PART = re.compile(r"reverse (?!(?:order|sequence|steps?|procedure|manner|fashion|way|direction)\b)")
+
+
 @dataclass(frozen=True, slots=True)
 class _Said:
     """A sentence with its text, the text without its full stop, its clauses and those of them in which work is done."""
@@ -121,7 +124,7 @@ def _undoes_groups(clauses: list[Clause]) -> bool:
 
 def _names_reverse(acts: list[Clause]) -> bool:
     """Whether "reverse" only belongs to the name of a part that is worked on: "undo the reverse gear lever"."""
-    return any(act.object is not None and act.object.name.startswith("reverse ") for act in acts)
+    return any(act.object is not None and _REVERSE_PART.match(act.object.name) for act in acts)
 
 
 def _is_closing(said: _Said, patterns: RolePatterns) -> bool:
