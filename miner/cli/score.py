@@ -10,13 +10,17 @@ import typer
 
 def score(
     gold: Annotated[Path, typer.Argument(metavar="GOLD_DIR", help="Holds NAME.gold.json files.")],
-    drafts: Annotated[Path, typer.Argument(metavar="DRAFT_DIR", help="Holds NAME.draft.json or NAME/draft.json.")],
+    drafts: Annotated[
+        Path, typer.Argument(metavar="DRAFT_DIR", help="Holds NAME.draft.json, NAME/draft.json or one draft.json.")
+    ],
     detail: Annotated[
         str | None, typer.Option("--detail", metavar="NAME", help="List what went wrong in one recording.")
     ] = None,
     json: Annotated[bool, typer.Option("--json", help="Print all figures as JSON.")] = False,
 ) -> None:
     """Score drafts against gold files: F1 of each metric, and the accuracy of fields.
+
+    A recording without a draft counts as one in which nothing was found.
 
     Example: miner score fixtures/quellwood out
     """

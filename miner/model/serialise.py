@@ -65,8 +65,16 @@ def read_draft(path: Path) -> Draft:
         raise InputError(
             f"cannot read the draft ({reason})",
             where=str(place),
-            remedy="Name a draft.json or a folder that holds one.",
+            remedy=_remedy(path),
         ) from None
+
+
+def _remedy(path: Path) -> str:
+    """What to name instead; a folder of several drafts is not one draft."""
+    below = [place.parent.name for place in sorted(path.glob("*/draft.json"))] if path.is_dir() else []
+    if below:
+        return f"The folder holds several drafts; name one of them: {', '.join(below)}."
+    return "Name a draft.json or a folder that holds one."
 
 
 def json_schema() -> dict[str, Any]:

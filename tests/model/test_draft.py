@@ -9,6 +9,7 @@ from miner import errors
 from miner.errors import InputError, MinerError
 from miner.model.draft import Draft
 from miner.model.identity import fingerprint, slug
+from miner.model.serialise import read_draft
 
 
 @pytest.mark.parametrize("draft", [small_draft(), gold_draft(), small_draft('quotes " and \\ and \u2028 and é')])
@@ -74,3 +75,11 @@ def test_errors_survive_pickling_and_say_what_to_do(kind):
     again = pickle.loads(pickle.dumps(error))
     assert type(again) is kind
     assert str(again) == str(error) == "talk.srt:12: it is broken. Mend it."
+
+
+def test_a_folder_of_several_drafts_names_them(tmp_path):
+    for name in ("kettle", "stapler"):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "draft.json").write_text("{}", encoding="utf-8")
+    with pytest.raises(InputError, match="kettle, stapler"):
+        read_draft(tmp_path)

@@ -2,6 +2,7 @@
 
 import copy
 import json
+from dataclasses import replace
 
 import pytest
 from samples import FIXTURES, gold_draft
@@ -117,3 +118,8 @@ def test_folders(tmp_path):
     assert "= overall" in tables(cards)
     assert "miss" in detail(cards, "b")
     assert json.loads(as_json(cards))["recordings"]["a"]["headline"] == 1.0
+    recording = gold_draft().recording
+    (drafts / "draft.json").write_text(
+        replace(gold_draft(), recording=replace(recording, id="b")).to_json(), encoding="utf-8"
+    )
+    assert score_folders(golds, drafts)[1] == ()
