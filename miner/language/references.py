@@ -32,8 +32,7 @@ def resolve_references(known: Annotations, lexicon: Lexicon) -> None:
             continue
         unclear = _unclear(known, clause, before, among=several)
         if unclear and (told < at - 1 or "other" in unclear):
-            named = several or ([phrase.name for phrase in before.objects] if before else [])
-            candidates = ", ".join(named)
+            candidates = ", ".join(several or _may_be_meant(clause, before))
             said = {"pronoun": unclear, "candidates": candidates}
             place = evidence(known, clause.start, clause.end)
             known.observations.append(Observation("unclear-reference", (place,), said))
@@ -45,6 +44,14 @@ def resolve_references(known: Annotations, lexicon: Lexicon) -> None:
         if clause.object is not None and not clause.object.place:
             last = clause.object
         before = clause
+
+
+def _may_be_meant(clause: Clause, before: Clause | None) -> tuple[str, ...]:
+    """What the clause before worked on; nobody unplugs fasteners."""
+    unplugs = clause.deed is not None and clause.deed.effect == "disconnect"
+    if before is None or (unplugs and before.groups):
+        return ()
+    return tuple(phrase.name for phrase in before.objects)
 
 
 def _agreeing(known: Annotations, pronoun: str, last: Phrase, before: Clause | None) -> Phrase:

@@ -92,7 +92,8 @@ def _role(known: Annotations, sentence: Sentence, patterns: RolePatterns) -> str
         return "closing"
     required = patterns.prerequisite.search(said.body) is not None and _is_prerequisite(said)
     required = required or _states_out(known, sentence, said)
-    if _warns_late(said, patterns) or _warns(said, patterns, required=required) or _threatens(said):
+    warns = _warns_late(said, patterns) or _warns(said, patterns, required=required) or _threatens(said)
+    if warns or (known.breaks and _exclaims(said, patterns)):
         return "notice"
     if patterns.reverse.search(said.body) and not _undoes_groups(clauses) and not _names_reverse(acts):
         return "reverse"
@@ -165,6 +166,11 @@ def _warns(said: _Said, patterns: RolePatterns, *, required: bool) -> bool:
     if strong is None or (words_before <= 2 and len(set(patterns.injury.findall(said.text))) > 1):
         return True  # "coil hot, burns, let it cool"
     return words_before < strong.start - first.start or (words_before <= 3 and strong is not first)
+
+
+def _exclaims(said: _Said, patterns: RolePatterns) -> bool:
+    """A note of a danger with an exclamation mark and no work: "lamp hot!"."""
+    return said.text.rstrip().endswith("!") and not said.acts and patterns.injury.search(said.body) is not None
 
 
 def _is_strong(clause: Clause) -> bool:

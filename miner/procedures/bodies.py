@@ -193,8 +193,9 @@ class _BodyReader:
             return False
         if self.worked:
             return self._requires_after_all(sentence)
-        if self.known.breaks and takes_own_off(clauses, self.span.heading.part) and not NEEDS.search(text):
-            return False  # "motor out", under the heading "motor"
+        freed = self.cutter.told_of(clauses[0].object.name) if clauses[0].object else None
+        if self.known.breaks and takes_own_off(clauses, freed or self.span.heading.part) and not NEEDS.search(text):
+            return False  # "motor out", under the heading "motor" or after the screws of the motor
         follows, self.list_follows = self.list_follows, bool(_LABEL.match(text))
         if self.list_follows:
             return True

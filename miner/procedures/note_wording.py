@@ -119,7 +119,8 @@ def _clause(line: Line, start: int, end: int, *, later: bool) -> list[Piece]:
     if particle is not None:
         if later and not {known.tags[i] for i in lead} & {"C", "T"}:
             return [*lead, "with", *whole]  # "lay it down, towel under"
-        words = set(known.lower[particle : particle + 2])
+        joined = known.tags[particle + 1 : particle + 2] == "C"  # "motor down and out"
+        words = set(known.lower[particle : particle + (3 if joined else 2)])
         return [*lead, "take" if words & _AWAY else "get" if words & _STATE else "put", *whole]
     if clause and deed and is_done(known, clause):
         kept = [p for p in whole if p != deed.start and not (isinstance(p, int) and known.tags[p] == "X")]
@@ -224,7 +225,8 @@ def _told(line: Line, body: list[int]) -> list[Piece] | None:
     goal = after[0] if after and lower[after[0].start - 1] in _TO else None
     for phrase in (held, goal):
         used.update(range(phrase.start, phrase.end) if phrase else ())
-    meant = "loosen" if found.captive else "fit" if line.step.phase in ("install", "after") else "remove"
+    loosened = found.captive or line.step.effect == "loosen"
+    meant = "loosen" if loosened else "fit" if line.step.phase in ("install", "after") else "remove"
     verb: list[Piece] = [*before] if spoken else [meant]
     one = group.count == 1 and "or" not in words
     made = [*verb, "the", *(words[1:] if one and words[0] == "one" else words)]

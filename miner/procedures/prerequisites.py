@@ -27,6 +27,9 @@ _FLOWS = frozenset(
 """What is turned or switched off and is no part that comes out; the last word of a name."""
 _SUPPLIES = _FLOWS | frozenset("supply plug key engine lead isolator breaker machine".split())
 """What is off before work begins where a name is this word alone, and "off" is said of it."""
+_FEEDS = frozenset(("mains", "power", "line", "supply"))
+_PLUGS = frozenset(("plug", "cord"))
+"""A "mains plug" is out before work begins; a "power lead" may be a part with a job of its own."""
 _STATE = re.compile(
     r"\b(?:empty|emptied|drained|unplugged|switched off|turned off|powered|cold|cool|cooled|disconnected from|"
     r"isolated|upside down|upright|"
@@ -140,7 +143,9 @@ def supplies_off(known: Annotations, told: Sequence[Absence]) -> list[Preparatio
 def _is_supply(name: str) -> bool:
     """Whether a name is of what is turned off; a power supply can be taken out."""
     flow = name if name == "power supply" else name.removesuffix(" supply")
-    return name in _SUPPLIES or flow.rpartition(" ")[2] in _FLOWS
+    first, _, last = name.partition(" ")
+    plugged = first in _FEEDS and last in _PLUGS
+    return plugged or name in _SUPPLIES or flow.rpartition(" ")[2] in _FLOWS
 
 
 def names_removed(known: Annotations, sentence: Sentence, names: frozenset[str], own: str) -> bool:

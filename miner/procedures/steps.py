@@ -71,6 +71,10 @@ class StepCutter:
     def _groups(self, clause: Clause) -> list[Group]:
         return worked_groups(self.known, clause, self.weak, self.parts)
 
+    def told_of(self, name: str) -> str | None:
+        """The name, if fasteners of that part have just been told and wait for their instruction."""
+        return name if any(head_word(name) in self._words(clause).split() for clause in self.pending) else None
+
     def _waiting(self, clause: Clause) -> bool:
         """Whether a group told just before still waits for its instruction."""
         return bool(self.pending) and clause.sentence - self.pending[-1].sentence <= 1
@@ -95,8 +99,6 @@ class StepCutter:
             self._told_groups(clause, groups)
         else:
             self._describe(clause)
-
-    # -- instructions -------------------------------------------------------------------------------------------
 
     def _act(self, clause: Clause, deed: Deed, groups: list[Group]) -> None:
         current = self.current

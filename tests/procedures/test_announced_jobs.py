@@ -166,3 +166,14 @@ def test_a_new_one_fitted_after_an_instruction_names_no_job():
 def test_an_assembly_slid_backwards_is_no_reversal():
     (job,) = draft_of("Removing the horn assembly.", "Undo two bolts.", "Slide the horn assembly backwards.").procedures
     assert [step.action for step in job.steps] == ["undo", "slide"]
+
+
+@pytest.mark.parametrize("text", ["Install in reverse order.", "Assemble in reverse sequence.", "Refit in reverse."])
+def test_a_reverse_order_is_no_part(text: str):
+    (job,) = draft_of("Removing the siren.", "Undo two bolts.", "Lift the siren off.", text).procedures
+    assert (job.install.mode, len(job.steps)) == ("reverse", 2)
+
+
+def test_that_before_a_clause_is_no_pronoun():
+    (job,) = draft_of("Removing the siren.", "Undo two bolts.", "Check that the horn sits level.").procedures
+    assert (job.steps[-1].part, dict(job.steps[-1].inferred)) == ("horn", {})
