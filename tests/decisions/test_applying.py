@@ -128,7 +128,7 @@ def test_derived_reassembly_follows_the_removal():
     groups = fastener_values((replace(small.procedures[0].steps[0].fasteners[0], count=3),))
     made = apply(small, [correct(small, "step", "p01.s01", fasteners=groups)])
     assert [one.fasteners[0].count for one in made.procedures[0].install.steps] == [3]
-    assert "3 screws" in made.procedures[0].install.steps[0].text
+    assert "three screws" in made.procedures[0].install.steps[0].text
     assert apply(small, [correct(small, "step", "p01.s01", removed=True)]).procedures[0].install.steps == ()
 
 

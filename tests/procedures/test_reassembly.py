@@ -2,7 +2,7 @@
 
 import pytest
 from marked import with_gaps
-from told import job, lines
+from told import draft_of, job, lines
 
 BODY = "Section one, gong replacement. Undo the two bolts. Unplug the lead. Lift the gong out. "
 MODES = [
@@ -52,3 +52,14 @@ def test_checks_afterwards():
 def test_supplies():
     found = job(BODY + "To install, put a dab of grease on the spindle and fit the gong.")
     assert next(s.supplies for s in found.steps if s.phase == "install") == ("grease",)
+
+
+def test_inverse_verbs_say_that_something_goes_back():
+    texts = ["Removing the siren.", "Unplug the lead.", "Undo the three screws of the cover.", "Slide the mast out."]
+    (made,) = draft_of(*texts, "Lift the siren off.", "Refitting is the reverse of removal.").procedures
+    assert [step.text for step in made.install.steps] == [
+        "Lower the siren back into place.",
+        "Slide the mast back.",
+        "Fasten the three screws of the cover.",
+        "Plug the lead in again.",
+    ]
