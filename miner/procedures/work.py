@@ -12,6 +12,7 @@ _NO_WORK = frozenset(
     "look see hear watch feel know remember notice say come go listen think be want like mean hope guess wait stop "
     "love hate".split()
 )
+_REFLEXIVES = frozenset("myself yourself himself herself itself ourselves yourselves themselves".split())
 _PLAIN_PARTS = frozenset(("pin", "stud", "washer", "nail", "threaded rod"))
 """Kinds that hold nothing by themselves: they are the part worked on, or a place."""
 _WHERE = frozenset("under underneath behind beside near past above below round around into onto to against".split())
@@ -48,6 +49,8 @@ def is_work(known: Annotations, clause: Clause) -> bool:
         deed.particle is None or deed.effect not in ("detach", "undo", "disconnect")
     ):
         return False
+    if deed.end < clause.end and known.lower[deed.end] in _REFLEXIVES:
+        return False  # "I cut myself last time"
     if deed.verb in ("keep", "leave", "have") and clause.mood != "imperative":
         return False
     if clause.object or clause.groups or clause.source or clause.objects or clause.tools:

@@ -177,3 +177,15 @@ def test_a_reverse_order_is_no_part(text: str):
 def test_that_before_a_clause_is_no_pronoun():
     (job,) = draft_of("Removing the siren.", "Undo two bolts.", "Check that the horn sits level.").procedures
     assert (job.steps[-1].part, dict(job.steps[-1].inferred)) == ("horn", {})
+
+
+def test_what_the_speaker_did_to_himself_is_no_work():
+    texts = ["Removing the siren.", "I cut myself last time.", "Undo two bolts.", "Lift the siren off."]
+    (job,) = draft_of(*texts).procedures
+    assert [step.action for step in job.steps] == ["undo", "lift"]
+
+
+def test_the_end_of_the_script_is_no_step():
+    texts = ["Removing the siren.", "Undo two bolts.", "Lift the siren off.", "We've come to the end of this job."]
+    (job,) = draft_of(*texts).procedures
+    assert len(job.steps) == 2
