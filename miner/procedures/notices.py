@@ -28,7 +28,7 @@ _GOES_ON = re.compile(
 _SAFETY = re.compile(
     r"\b(?:wear|gloves?|goggles|glasses|protection|cool|wait|discharge|never|not|don't|careful|licen[sc]ed|"
     r"electrician|qualified|keep (?:your|the|fingers|hands|a)|local|regulations?|ventilat\w+|short|hurt|burn|"
-    r"spill|damage|break|dry|lose|lost|catch|tear|polarity)\b"
+    r"spill|damage|break|dry|lose|lost|catch|tear|polarity|away from|clear of)\b"
 )
 
 

@@ -189,3 +189,14 @@ def test_the_end_of_the_script_is_no_step():
     texts = ["Removing the siren.", "Undo two bolts.", "Lift the siren off.", "We've come to the end of this job."]
     (job,) = draft_of(*texts).procedures
     assert len(job.steps) == 2
+
+
+def test_a_caution_goes_on_with_what_to_keep_away():
+    texts = [
+        "Removing the siren.",
+        "Caution. Acid drips from the horn. Keep it away from the mast.",
+        "Lift the siren off.",
+    ]
+    (job,) = draft_of(*texts).procedures
+    assert [step.text for step in job.steps] == ["Lift the siren off."]
+    assert job.notices[0].text.endswith("Keep it away from the mast.")
