@@ -14,9 +14,9 @@ from miner.model.draft import Fastener, Step
 from miner.model.identity import step_id
 from miner.model.naming import head_word
 from miner.model.recording import Recording
-from miner.procedures.note_wording import COUNTS, Line, Wording, count_word, is_done, note_wordings, within
+from miner.procedures.note_wording import Line, Wording, is_done, note_wordings, within
 from miner.procedures.step_found import StepFound
-from miner.procedures.wording import edited, imperative_of, part_name, plain_text, spoken_text
+from miner.procedures.wording import COUNTS, count_word, edited, imperative_of, part_name, plain_text, spoken_text
 
 ROUND = 3
 """Decimals of times in a draft: milliseconds."""

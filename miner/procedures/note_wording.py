@@ -12,13 +12,12 @@ from miner.language.annotations import Annotations, Clause, Group, Measure, Numb
 from miner.lexicon.inflection import IRREGULAR_VERBS, base_of, phrase_forms, plural, singular
 from miner.lexicon.lookup import Lookup
 from miner.procedures.step_found import StepFound
+from miner.procedures.wording import count_word
 
 T = TypeVar("T", Group, Number, Measure, Clause)
 Piece = int | str
 """A token of the note, or a word that the note leaves out."""
 
-COUNTS = "zero one two three four five six seven eight nine ten eleven twelve".split()
-"""Numbers that a sentence gives in words."""
 _PLACED = re.compile(r"(?:[DQNAZnHFGo]|(?<=[nHFN])C(?=[DAnHN]))*[nHF]R*(?P<particle>r+)(?=[.,pW]|$)")
 _BARE = frozenset("place position line edge end hand order reverse gear neutral load power tension length turn".split())
 _COUNTABLE = frozenset("pad tie strip cloth rag swab bud wipe towel marker pen label string".split())
@@ -194,11 +193,6 @@ def _group(line: Line, group: Group) -> tuple[list[Piece], set[int]]:
         nouns[last : last + 1] = [plural(noun) if several else noun]
     counts = [word for n in numbers for word in ("or", count_word(n.value))][1:]
     return [*counts, *sized, *nouns], used
-
-
-def count_word(value: float) -> str:
-    """A count in words up to twelve, in digits above."""
-    return COUNTS[int(value)] if value in range(1, len(COUNTS)) else f"{value:g}"
 
 
 def _told(line: Line, body: list[int]) -> list[Piece] | None:

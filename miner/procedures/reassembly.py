@@ -6,7 +6,7 @@ from miner.lexicon import Lexicon
 from miner.lexicon.inflection import plural
 from miner.lexicon.lookup import lookup
 from miner.model.draft import Fastener, InstallMode, InstallStep, Step
-from miner.procedures.note_wording import count_word
+from miner.procedures.wording import count_word
 
 _INVERSE_OF_EFFECT = {
     "undo": "fit",

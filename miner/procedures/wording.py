@@ -7,6 +7,8 @@ import re
 from miner.language.annotations import Annotations
 from miner.lexicon.inflection import singular
 
+COUNTS = "zero one two three four five six seven eight nine ten eleven twelve".split()
+"""Numbers that a sentence gives in words."""
 _LEAD = re.compile(
     r"^(?:(?:so|and|then|okay|ok|now|right|well|alright|next|also|but|anyway|again|yeah|oh|first|finally|just|"
     r"please|um|uh)\b[\s,]*)+",
@@ -103,3 +105,8 @@ def is_plural(name: str) -> bool:
     """Whether a part's name is a plural."""
     last = name.rsplit(" ", 1)[-1]
     return singular(last) != last
+
+
+def count_word(value: float) -> str:
+    """A count in words up to twelve, in digits above."""
+    return COUNTS[int(value)] if value in range(1, len(COUNTS)) else f"{value:g}"

@@ -12,6 +12,7 @@ _NO_WORK = frozenset(
     "look see hear watch feel know remember notice say come go listen think be want like mean hope guess wait stop "
     "love hate".split()
 )
+_FREES = frozenset(("undo", "detach", "disconnect", "loosen"))
 _REFLEXIVES = frozenset("myself yourself himself herself itself ourselves yourselves themselves".split())
 _PLAIN_PARTS = frozenset(("pin", "stud", "washer", "nail", "threaded rod"))
 """Kinds that hold nothing by themselves: they are the part worked on, or a place."""
@@ -57,7 +58,7 @@ def is_work(known: Annotations, clause: Clause) -> bool:
         return True
     if clause.pronoun:
         linked = deed.particle is not None or clause.link in ("and", "then", "so")
-        return linked or clause.end - clause.core > 2 or bool(known.breaks)
+        return linked or deed.effect in _FREES or clause.end - clause.core > 2 or bool(known.breaks)
     return deed.effect in ("isolate", "energise", "undo", "clean") or deed.particle is not None or bool(known.breaks)
 
 

@@ -200,3 +200,12 @@ def test_a_caution_goes_on_with_what_to_keep_away():
     (job,) = draft_of(*texts).procedures
     assert [step.text for step in job.steps] == ["Lift the siren off."]
     assert job.notices[0].text.endswith("Keep it away from the mast.")
+
+
+def test_those_fasteners_are_undone_by_the_sentence_that_takes_them_up():
+    texts = ["Removing the siren.", "There are four bolts on the clamp. Undo those and lift the clamp away."]
+    (job,) = draft_of(*texts, register="spoken").procedures
+    assert [step.text for step in job.steps] == [
+        "There are four bolts on the clamp. Undo those.",
+        "Lift the clamp away.",
+    ]
