@@ -52,7 +52,8 @@ def same_operation(known: Annotations, current: StepFound, clause: Clause, group
     if groups and current.groups:
         last = current.groups[-1]
         return groups[0].definite and all(g.kind == last.kind and g.count in (None, last.count) for g in groups)
-    if deed.verb.split()[0] in _CHECKS and clause.link == "and" and not groups:
+    joined = clause.link == "and" and clause.sentence == current.last_sentence
+    if deed.verb.split()[0] in _CHECKS and joined and not groups:
         return True  # "turn it by hand and check that it runs free"
     if deed.effect in _OWN_STEP and current.effect != deed.effect and clause.pronoun is None:
         return False

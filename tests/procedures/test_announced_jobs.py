@@ -209,3 +209,14 @@ def test_those_fasteners_are_undone_by_the_sentence_that_takes_them_up():
         "There are four bolts on the clamp. Undo those.",
         "Lift the clamp away.",
     ]
+
+
+def test_a_check_in_a_sentence_of_its_own_is_a_step():
+    told = ["Turn the siren by hand and check that it runs free.", "And check the lamp comes on."]
+    (job,) = draft_of(
+        "Removing the siren.", "Undo two bolts.", "Lift the siren off.", "Fit the siren.", *told
+    ).procedures
+    assert [step.text for step in job.steps][-2:] == [
+        "Turn the siren by hand and check that it runs free.",
+        "Check the lamp comes on.",
+    ]
