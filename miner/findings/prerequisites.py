@@ -139,7 +139,7 @@ def incomplete_prerequisites(case: Case) -> Iterator[Fault]:
     for procedure in case.draft.procedures:
         missing_before: set[str] = set()
         names = case.teardown.names
-        said = _said_before(case, procedure)
+        said: set[str] | None = None
         listed = {names.key(one.part) for one in procedure.prerequisites}
         for one, removed_by in case.teardown.links[procedure.id]:
             if not removed_by or removed_by == procedure.id or case.teardown.mutual(removed_by, procedure.id):
@@ -153,7 +153,8 @@ def incomplete_prerequisites(case: Case) -> Iterator[Fault]:
                     continue  # reported as unknown where it is required
                 if needed_by == removed_by or case.teardown.mutual(needed_by, removed_by):
                     continue
-                if key in listed or set(part_words(needed.part)) <= said:
+                said = _said_before(case, procedure) if said is None and key not in listed else said
+                if key in listed or set(part_words(needed.part)) <= (said or set()):
                     met += 1
                 else:
                     missing.append(needed)

@@ -26,9 +26,9 @@ def missing_install(case: Case) -> Iterator[Fault]:
     for position, procedure in enumerate(jobs):
         if any(_fits_new(procedure, one) for one in jobs[position + 1 : position + 2]):
             continue
-        if not _is_part(case, procedure) or any(_fitted_in(case, procedure, one) for one in jobs[position + 1 :]):
-            continue
         if procedure.install.mode != "none" or not procedure.steps or not _is_replacement(case, procedure):
+            continue
+        if not _is_part(case, procedure) or any(_fitted_in(case, procedure, one) for one in jobs[position + 1 :]):
             continue
         if any(_puts_in(case, procedure, step) for step in procedure.steps) or _told(case, procedure):
             continue
