@@ -40,14 +40,13 @@ def warns_of_nothing(text: str) -> bool:
 
 def glued(case: Case, procedure: Procedure) -> tuple[Evidence, ...]:
     """Where it is said that something is stuck down: why a cell has to be forced out."""
-    said = (one for one in case.spoken if procedure.start <= one.start <= procedure.end)
-    return tuple(one for one in said if _GLUED.search(one.quote))[:1]
+    return tuple(one for one in case.said(procedure.start, procedure.end) if _GLUED.search(one.quote))[:1]
 
 
 def asides_by_hazard(case: Case, procedure: Procedure) -> dict[str, tuple[Evidence, ...]]:
     """What is said within a procedure of a dangerous voltage or a lithium cell, by the id of the hazard."""
     found: dict[str, list[Evidence]] = {}
-    said = [one for one in case.spoken if procedure.start <= one.start <= procedure.end]
+    said = case.said(procedure.start, procedure.end)
     for before, one in zip([None, *said], said, strict=False):
         near = f"{before.quote if before else ''} {one.quote}"
         if any(int(volts) >= _HARMLESS_VOLTS for volts in _VOLTS.findall(one.quote)):

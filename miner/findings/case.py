@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
@@ -79,6 +80,11 @@ class Case:
         found = [one for one in self.observations if one.kind == kind and one.evidence]
         yield from sorted(found, key=lambda one: one.evidence[0].start)
 
+    def said(self, start: float, end: float) -> tuple[Evidence, ...]:
+        """The cues that begin from one moment to another, seconds, both included."""
+        first = bisect_left(self.spoken, start, key=_start)
+        return self.spoken[first : bisect_right(self.spoken, end, lo=first, key=_start)]
+
     def at(self, time: float) -> Procedure | None:
         """The procedure in which a moment of the recording lies."""
         return next((one for one in self.draft.procedures if one.start - 0.01 <= time <= one.end + 0.01), None)
@@ -105,6 +111,10 @@ class Check:
             "or under [tool.miner] in pyproject.toml. A single finding stays silent once it is decided on in "
             "`miner review` or on the page."
         )
+
+
+def _start(one: Evidence) -> float:
+    return one.start
 
 
 def step_evidence(step: Step) -> Evidence:

@@ -143,7 +143,7 @@ def _said(case: Case, procedure: Procedure, notices: list[Notice]) -> str:
     """Everything in a procedure that may speak of a hazard as one."""
     isolating = (step.text for step in procedure.steps if case.teardown.effects.of(step) == "isolate")
     protecting = (step.text for step in procedure.steps if _PROTECTING.search(step.text))
-    spoken = " ".join(one.quote for one in case.spoken if procedure.start <= one.start <= procedure.end)
+    spoken = " ".join(one.quote for one in case.said(procedure.start, procedure.end))
     proved = (match[0] for match in _PROVED.finditer(spoken))
     warned = (notice.text for notice in notices if notice.kind != "note")
     return " ".join([*warned, *(one.text for one in procedure.preparations), *isolating, *protecting, *proved])

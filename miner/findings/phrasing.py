@@ -12,4 +12,4 @@ from miner.lexicon.lookup import lookup
 @lru_cache(maxsize=64)
 def phrasing(lexicon: Lexicon, role: str) -> re.Pattern[str]:
     """The patterns of a role ("reverse"), to be searched in lower-case text; matches nothing without any."""
-    return re.compile(rf"(?<!\w)(?:{'|'.join(lookup(lexicon).phrases(role)) or '(?!)'})(?!\w)")
+    return re.compile(rf"(?<!\w)(?:{lookup(lexicon).either(role)})(?!\w)")

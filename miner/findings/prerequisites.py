@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import cache, partial
 
 from rapidfuzz import fuzz, process
 
@@ -139,7 +140,7 @@ def incomplete_prerequisites(case: Case) -> Iterator[Fault]:
     for procedure in case.draft.procedures:
         missing_before: set[str] = set()
         names = case.teardown.names
-        said: set[str] | None = None
+        said = cache(partial(_said_before, case, procedure))  # dear, and seldom asked for
         listed = {names.key(one.part) for one in procedure.prerequisites}
         for one, removed_by in case.teardown.links[procedure.id]:
             if not removed_by or removed_by == procedure.id or case.teardown.mutual(removed_by, procedure.id):
@@ -153,8 +154,7 @@ def incomplete_prerequisites(case: Case) -> Iterator[Fault]:
                     continue  # reported as unknown where it is required
                 if needed_by == removed_by or case.teardown.mutual(needed_by, removed_by):
                     continue
-                said = _said_before(case, procedure) if said is None and key not in listed else said
-                if key in listed or set(part_words(needed.part)) <= (said or set()):
+                if key in listed or set(part_words(needed.part)) <= said():
                     met += 1
                 else:
                     missing.append(needed)

@@ -63,7 +63,7 @@ def _is_replacement(case: Case, procedure: Procedure) -> bool:
     if procedure.kind != "remove":
         return procedure.kind == "replace"
     first = procedure.steps[0].start
-    said = (one.quote for one in case.spoken if procedure.start <= one.start < first)
+    said = (one.quote for one in case.said(procedure.start, first) if one.start < first)
     return bool(_REPLACING.search(f"{procedure.heading.text} {' '.join(said)}".casefold()))
 
 
@@ -85,7 +85,7 @@ def _puts_in(case: Case, procedure: Procedure, step: Step) -> bool:
 def _told(case: Case, procedure: Procedure) -> bool:
     """Whether the talk after the first part came off says that something goes back, or that all of it is reversed."""
     first = next((step.start for step in procedure.steps if step.phase == "remove"), procedure.end)
-    said = " ".join(one.quote.casefold() for one in case.spoken if first <= one.start <= procedure.end)
+    said = " ".join(one.quote.casefold() for one in case.said(first, procedure.end))
     return any(phrasing(case.lexicon, role).search(said) for role in ("goes-back", "new-in", "reverse"))
 
 

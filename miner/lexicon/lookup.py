@@ -137,6 +137,10 @@ class Lookup:
         """The patterns of a role ("heading")."""
         return self.patterns.get(role, ())
 
+    def either(self, role: str) -> str:
+        """The patterns of a role as one pattern with alternatives, not grouped; matches nothing without any."""
+        return "|".join(self.phrases(role)) or "(?!)"
+
     def unknown_terms(self, terms: Iterable[str]) -> tuple[str, ...]:
         """Those part names whose head is not in the lexicon, each once, sorted: terms to add."""
         return tuple(sorted({term for term in terms if not self.head_of(term.split()) and not self.fastener(term)}))

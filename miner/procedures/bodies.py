@@ -29,7 +29,6 @@ from miner.procedures.notices import (
     extend,
     goes_on,
     hung_on,
-    late_pattern,
     read_notice,
     without_work_after,
 )
@@ -67,7 +66,6 @@ class Reading:
     """
 
     patterns: RolePatterns
-    late: re.Pattern[str]
     weak: frozenset[str]
     releasing: frozenset[str]
     told_late: re.Pattern[str]
@@ -82,7 +80,6 @@ def reading_of(lexicon: Lexicon) -> Reading:
     jobs = frozenset(re.findall(r"[a-z]+", " ".join(index.phrases("job")))) - _NOT_NAMES
     return Reading(
         role_patterns(lexicon),
-        late_pattern(lexicon),
         index.words("weak_fastener"),
         index.words("releasing_part"),
         told_late(lexicon),
@@ -181,7 +178,7 @@ class _BodyReader:
             sentence, after = without_work_after(self.known, sentence, clauses, patterns)
         if self.cutter.steps and patterns.install.match(sentence_text(self.known, sentence)):
             self.cutter.course.state = "install"  # "going back on, don't overtighten"
-        self.told = read_notice(self.known, sentence, patterns, self.reading.late)
+        self.told = read_notice(self.known, sentence, patterns)
         self.body.notices.append(self.told)
         self.cutter.interrupt()
         if after:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from functools import lru_cache
 
 from miner.lexicon import Lexicon
@@ -38,14 +38,10 @@ class FrontedForms:
 def fronted_forms(lexicon: Lexicon) -> FrontedForms:
     """The forms of a lexicon."""
     index = lookup(lexicon)
-    item = f"(?:{'|'.join(index.phrases('fronted-item'))})"
+    item = f"(?:{index.either('fronted-item')})"
 
     def form(role: str) -> re.Pattern[str]:
         patterns = (f"(?:{pattern})" for pattern in index.phrases(f"fronted-{role}"))
         return re.compile(("|".join(patterns) or "(?!)").replace("{item}", item))
 
-    return FrontedForms(
-        form("first"), form("next"), form("order"), form("itself"), form("reason"), form("doing"), form("not-doing"),
-        form("there"), form("how"), form("shown"), form("coming"), form("replacing"), form("turn"), form("generic"),
-        form("gerund-leads"), form("gerund-bars"), form("gerund-begins"), form("gerund-off"),
-    )  # fmt: skip
+    return FrontedForms(**{one.name: form(one.name.replace("_", "-")) for one in fields(FrontedForms)})

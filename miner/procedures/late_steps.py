@@ -23,7 +23,7 @@ _INSTRUCTION = re.compile(r"(?<=\w) (?:you|we|i)(?:'ve| have| need| must| should
 
 def told_late(lexicon: Lexicon) -> re.Pattern[str]:
     """Words by which a speaker owns up that a step was forgotten."""
-    return re.compile("|".join(lookup(lexicon).phrases("told-late")) or "(?!)")
+    return re.compile(lookup(lexicon).either("told-late"))
 
 
 def owning_up(said: str, length: int) -> str:

@@ -8,8 +8,6 @@ from dataclasses import dataclass, replace
 
 from miner.language.annotations import Annotations, Clause, Sentence
 from miner.language.roles import RolePatterns, sentence_text
-from miner.lexicon import Lexicon
-from miner.lexicon.lookup import lookup
 from miner.model.draft import NoticeKind, Step
 from miner.model.naming import head_word
 from miner.procedures.step_found import StepFound
@@ -65,7 +63,7 @@ class Told:
     signalled: bool
 
 
-def read_notice(known: Annotations, sentence: Sentence, patterns: RolePatterns, late: re.Pattern[str]) -> Told:
+def read_notice(known: Annotations, sentence: Sentence, patterns: RolePatterns) -> Told:
     """The notice of one sentence; "it is important that" makes any alert an important remark."""
     text = sentence_text(known, sentence)
     match = patterns.signals.match(text)
@@ -84,7 +82,13 @@ def read_notice(known: Annotations, sentence: Sentence, patterns: RolePatterns, 
         kind = "important" if stressed else _level(text, patterns)
     words = edited(plain_text(known, body, sentence.end), imperative=False)
     return Told(
-        kind, start, sentence.end, words, _nouns(known, body, sentence.end), bool(late.search(text)), match is not None
+        kind,
+        start,
+        sentence.end,
+        words,
+        _nouns(known, body, sentence.end),
+        bool(patterns.late.search(text)),
+        match is not None,
     )
 
 
@@ -118,11 +122,6 @@ def hung_on(known: Annotations, sentence: Sentence, clauses: list[Clause]) -> in
             works = any(c.deed and c.mood == "imperative" and c.deed.effect in _WORKS for c in clauses[i:])
             return None if works else i
     return None
-
-
-def late_pattern(lexicon: Lexicon) -> re.Pattern[str]:
-    """Words by which a speaker owns up that a warning came late."""
-    return re.compile("|".join(lookup(lexicon).phrases("late")) or "(?!)")
 
 
 def goes_on(known: Annotations, sentence: Sentence, told: Told, patterns: RolePatterns) -> bool:
